@@ -1,0 +1,23 @@
+// plan.xml, both ways. Numbers in shortest form that reads back to the same double.
+#pragma once
+
+#include "base/diagnostic.h"
+#include "plan/plan.h"
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace tacksquare {
+
+std::string write_plan(const Plan& plan);
+
+struct PlanReading {
+  std::optional<Plan> plan; // absent when the diagnostics hold an error
+  Diagnostics diagnostics;
+};
+
+// Reads back to an equal Plan; a changed signature, a missing or unknown element is an error with its place.
+PlanReading read_plan(std::string_view text);
+
+} // namespace tacksquare

@@ -1,0 +1,185 @@
+// The plan as a value: everything that the sheet prints and that plan.xml holds, in the order in which it is read.
+#pragma once
+
+#include "base/band.h"
+#include "base/vec.h"
+#include "plan/text.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace tacksquare {
+
+enum class Who { welder, grinder, both, foreman };
+
+// Parts of the job in the order of the sheet.
+enum class Phase {
+  check_parts, prepare, mark, coupon, set_up, dry_fit, tack, knock_down, weld, cool, release, check, grind,
+  final_check, sign
+};
+
+// One rung of a put-it-right ladder, cheapest first.
+struct Remedy {
+  Who who = Who::grinder;
+  double seconds = 0.0;
+  Text what;
+  bool operator==(const Remedy&) const = default;
+};
+
+// Something to read off a gauge, what to expect, and what to do when it is off.
+struct Check {
+  std::vector<std::string> measures; // ids in BoxPlan::measures; several when one limit holds for all
+  std::string gauge;                 // id in tables/bench_gauges.h
+  int readings = 1;                  // blanks to fill
+  double accept_low_mm = 0.0, accept_high_mm = 0.0; // go between these
+  Band expected_mm;                  // of the worst of the measures; for no_change_seen: the deviation
+  bool no_change_seen = false;       // expected deviation is below what the gauge reads
+  std::vector<Remedy> ladder;
+  bool operator==(const Check&) const = default;
+};
+
+struct Step {
+  int number = 0;         // from 1, through the box
+  Phase phase = Phase::check_parts;
+  Who who = Who::both;
+  Text what;              // one thing to do
+  Text look;              // where to look, what good is; may be empty
+  Text odd;               // why, only where the step looks odd; may be empty
+  Text meanwhile;         // what the other one does; may be empty
+  Text until;             // wait: the sign that it is over ("not before the 60 C crayon stays dry"); may be empty
+  std::vector<Check> checks;
+  std::vector<std::string> tacks, runs; // ids made in this step
+  std::optional<int> hold;              // hold point 1..3: not on without another's name
+  bool safe_stop_after = false;         // good place to stop
+  double seconds = 0.0;                 // of the person who does it, fixed times in
+  double arc_s = 0.0;
+  double start_s = 0.0, end_s = 0.0;    // in the pair's schedule
+  bool operator==(const Step&) const = default;
+};
+
+// A figure of the foreman's pages.
+struct Figure {
+  Text what;
+  ArgKind kind = ArgKind::fine_mm;
+  Band value;
+  bool has_band = true;    // false: exact, or an input
+  bool bound_only = false; // low and high are bounds, not a 90 % band
+  Source source;
+  std::vector<Text> notes;
+  bool operator==(const Figure&) const = default;
+};
+
+struct FaceOutline {
+  std::string id;
+  std::string part;
+  Text name;                              // "top", "left"
+  Placement placement;
+  std::vector<Vec2> outline;              // mm, in the placement's frame
+  std::vector<std::vector<Vec2>> cutouts;
+  bool operator==(const FaceOutline&) const = default;
+};
+
+struct PlannedSeam {
+  std::string id, face_a, face_b;
+  std::string joint, corner, weld, side, finish; // words of the job file: "corner", "half-open-corner", ...
+  std::optional<double> leg_mm, groove_deg;
+  std::optional<double> stitch_length_mm, stitch_pitch_mm;
+  std::string settings;                   // id in BoxPlan::settings
+  Vec3 start, end;                        // box frame, mm; 0 mm of the seam is at start
+  double length_mm = 0.0, welded_mm = 0.0;
+  double bead_mm2 = 0.0, heat_J_mm = 0.0, wire_g = 0.0, gas_l = 0.0;
+  Band throat_mm;
+  bool operator==(const PlannedSeam&) const = default;
+};
+
+struct PlannedTack {
+  std::string id, seam;
+  double at_mm = 0.0, length_mm = 0.0;
+  int round = 0;
+  bool operator==(const PlannedTack&) const = default;
+};
+
+struct PlannedRun {
+  std::string id, seam;
+  double from_mm = 0.0, to_mm = 0.0, tie_in_mm = 0.0;
+  double arc_s = 0.0, heat_J = 0.0, warmth_K = 0.0;
+  std::string down;      // face that lies on the table, or "rim"
+  std::string position;  // "flat", "downhill", ...
+  bool dab = false;
+  bool operator==(const PlannedRun&) const = default;
+};
+
+struct PlannedMeasure {
+  std::string id, kind, where, gauge;
+  std::vector<Vec3> points;
+  double nominal_mm = 0.0, under_mm = 0.0, over_mm = 0.0;
+  Band expected_mm;
+  bool bound_only = false;
+  double chance_kept = -1.0; // -1: not given
+  Source limit_source, source;
+  bool operator==(const PlannedMeasure&) const = default;
+};
+
+// A block of settings as it stands on the sheet.
+struct SettingsBlock {
+  std::string id;
+  std::string process;   // "mag", "tig", ...
+  bool starting_point = false;
+  std::vector<Text> lines; // each one setting: key "setting.volts" with its argument
+  std::vector<Text> oddities;
+  bool operator==(const SettingsBlock&) const = default;
+};
+
+struct OrderCompared {
+  std::string key;       // "planned", "by-id", "round-and-round", "longest-first"
+  std::vector<std::string> runs;
+  int turns = 0;
+  double heat_moment = 0.0, mean_moment = 0.0, worst_warmth_K = 0.0, turning_s = 0.0;
+  long long cost = 0;
+  bool operator==(const OrderCompared&) const = default;
+};
+
+struct Caution {
+  Text what;
+  bool red = false;      // planned, but do not build it like this: exit code 3
+  bool operator==(const Caution&) const = default;
+};
+
+struct BoxPlan {
+  std::string id, name;
+  int count = 1;
+  std::vector<Text> facts;          // size, sheet, mass and lifting, how it lies, letters
+  std::vector<FaceOutline> faces;
+  std::vector<PlannedSeam> seams;
+  std::vector<SettingsBlock> settings;
+  std::vector<Text> kit;            // what to get before starting
+  std::vector<Text> care;           // at most eight, of this very box
+  std::vector<Text> where_mm;       // where the millimetres come from
+  std::vector<PlannedTack> tacks;   // in order
+  std::vector<PlannedRun> runs;     // in order
+  std::vector<PlannedMeasure> measures;
+  std::vector<Step> steps;
+  std::vector<Caution> cautions;    // red ones first
+  std::vector<Figure> figures;
+  std::vector<OrderCompared> orders; // the planned one first
+  bool order_proven_best = false;
+  double first_off_s = 0.0, repeat_s = 0.0, arc_s = 0.0, grind_s = 0.0;
+  double wire_g = 0.0, gas_l = 0.0, mass_kg = 0.0;
+  Vec3 low, high;                   // outside, box frame
+  bool operator==(const BoxPlan&) const = default;
+};
+
+struct Plan {
+  std::string job, number, date;
+  std::vector<BoxPlan> boxes;
+  bool operator==(const Plan&) const = default;
+};
+
+// A stated limit is more likely missed than kept, or a red caution stands.
+bool more_likely_missed(const Plan& plan);
+
+// Hash of the whole plan, the same on every machine: stands on every page.
+std::string plan_signature(const Plan& plan);
+
+} // namespace tacksquare
