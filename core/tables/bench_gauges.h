@@ -1,0 +1,40 @@
+// What the pair measures with, and how finely each can be read. Common practice, no source, unless a row says
+// otherwise.
+#pragma once
+
+#include "base/band.h"
+#include "base/units.h"
+
+#include <string>
+#include <vector>
+
+namespace tacksquare {
+
+enum class BenchGauge {
+  tape,         // lengths over 1 m
+  steel_rule,   // lengths to 600 mm
+  pinch_sticks, // differences of two diagonals, from corner to corner
+  calliper,     // thickness, widths it spans
+  feeler,       // gaps, rock under the fourth corner
+  try_square,   // with a feeler: wall lean
+  straightedge, // with a feeler: belly, proud, flatness of the table
+  gap_gauge     // goes over or does not
+};
+
+struct BenchGaugeInfo {
+  BenchGauge gauge = BenchGauge::tape;
+  std::string id;       // "pinch-sticks"
+  std::string name_key; // key of the catalogue of texts: "gauge.pinch-sticks"
+  Length resolution;    // what can be read, not what is printed on it
+  std::string reads;    // what it reads, in English
+  Source source;
+};
+
+const std::vector<BenchGaugeInfo>& bench_gauges(); // in the order of the enum
+const BenchGaugeInfo& bench_gauge(BenchGauge gauge);
+
+// The length rounded to what the gauge reads.
+Length round_to_reading(BenchGauge gauge, Length length);
+std::string reading_text(BenchGauge gauge, Length length); // in mm without unit: "399.5"
+
+} // namespace tacksquare

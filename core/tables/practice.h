@@ -1,0 +1,118 @@
+// Defaults of the trade. All common practice without a source unless a row's source says otherwise; a job may
+// state its own.
+#pragma once
+
+#include "base/band.h"
+#include "base/units.h"
+#include "tables/metals.h"
+#include "tables/settings.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace tacksquare {
+
+// --- Tacks, by the thinner sheet. Between rows linear, beyond 1 and 6 mm the nearest row.
+struct TackPractice {
+  Span<Length> length;
+  Span<Length> pitch;
+  Span<Length> first; // from a free rim: on the edge it melts back
+  Source source;
+};
+TackPractice tack_practice(Length thickness);
+
+// --- Runs.
+struct RunPractice {
+  Length one_run_up_to;   // 150: a seam no longer than this is one run
+  Length longest_run;     // 150: longer seams are cut into equal runs no longer than this
+  Length back_step_over;  // 400: back-step is worth asking for from here
+  Span<Length> back_step; // 100-150
+  Length tie_in;          // 10, over the run before
+  Source source;
+};
+const RunPractice& run_practice();
+// Equal runs of a seam: 1 up to 150 mm, 2 to 300, 3 to 450. Precondition: both > 0.
+int run_count(Length seam, Length longest_run);
+
+// --- Fit-up.
+enum class GapVerdict { go, colder_or_copper, dress_or_fill, back_to_brake };
+struct GapLimits {
+  Length go, colder, dress; // up to t/4, t/2, t; over the last: back to the brake
+  Source source;
+};
+GapLimits gap_limits(Length thickness);
+GapVerdict gap_verdict(Length gap, Length thickness);
+struct SourcedLength {
+  Length value;
+  Source source;
+};
+SourcedLength step_limit(Length thickness); // between faces at a seam: 0.2 + 0.15 t
+
+// --- Temperatures.
+struct SourcedTemperature {
+  Temperature value;
+  Source source;
+};
+std::optional<SourcedTemperature> start_limit(MetalFamily family); // no arc above; nothing: no limit
+SourcedTemperature bare_hand_limit();                              // 45 C
+SourcedTemperature touch_limit();                                  // 60 C, gloved: handling and grinding
+
+// --- Grinding.
+struct GrindPractice {
+  MinutesPerMetre pace; // per grit, with moves and looks
+  Span<MinutesPerMetre> pace_range;
+  std::vector<int> grits;    // in order of use
+  Length proud;              // 0.2 at most
+  double dig_fraction = 0.1; // of the thickness at most
+  Length metres_per_disc;
+  Source source;
+};
+GrindPractice grind_practice(MetalFamily family, Length thickness);
+
+// --- Limits of a finished box.
+struct BoxLimits {
+  Length opposite_sides; // difference of two opposite sides
+  Length rock;           // under the fourth corner
+  Source source;
+};
+const BoxLimits& box_limits();
+Length diagonals_limit(Length diagonal);    // 1.0 up to 700 long, else 1.5
+Length wall_lean_limit(Length wall_height); // 1.0 at 300, in proportion
+Length belly_limit(Length longer_side);     // 1.0 per 400, in proportion; never outward past the size
+
+// --- The pair's rates.
+struct CrewRates {
+  Duration fit;        // dry fit, clamps and gap check, per seam
+  Duration turn;       // one person turns the box once
+  Duration turn_two;   // two together
+  Duration turn_hoist; // with a hoist
+  Duration look;       // at one seam, or one reading of one gauge
+  Duration tack;       // one, moves included
+  Duration weld_start; // moves and hood before a run
+  Duration knock_down; // one tack, ends feathered
+  Duration disc_change;
+  Source source;
+};
+const CrewRates& crew_rates();
+
+enum class Lift { one_person, two_people, hoist };
+Lift lift_for(Mass mass); // one person up to 15 kg, two up to 40
+const Source& lift_source();
+
+// --- Care.
+struct SourcedDuration {
+  Duration value;
+  Source source;
+};
+SourcedDuration fire_watch(); // 30 min after the last spark
+Stress leak_test_limit();     // 2 kPa on flat panels
+const Source& leak_test_source();
+Span<Length> vent_diameter(); // 6-8 mm
+const Source& vent_source();
+SourcedLength zinc_clear_width();    // 25 mm each side of a seam
+SourcedLength edge_clean_width();    // 20 mm each side of a seam
+Span<Length> powder_coat_per_face(); // 0.05-0.125
+const Source& powder_coat_source();
+
+} // namespace tacksquare
