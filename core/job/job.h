@@ -7,6 +7,7 @@
 #include "base/vec.h"
 #include "tables/gauges.h"
 #include "tables/metals.h"
+#include "tables/process.h"
 #include "tables/tolerances.h"
 
 #include <cstddef>
@@ -99,8 +100,6 @@ struct Vent {
   bool plugged_last = true; // false: stays open in service
   Origin where;
 };
-
-enum class Process { mag, mig, tig, mma };
 
 // A welding procedure. What is left out is filled from the tables when the work is made.
 struct Procedure {
