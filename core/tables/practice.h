@@ -82,7 +82,7 @@ Length wall_lean_limit(Length wall_height); // 1.0 at 300, in proportion
 Length belly_limit(Length longer_side);     // 1.0 per 400, in proportion; never outward past the size
 
 // --- The pair's rates.
-struct CrewRates {
+struct CrewPractice {
   Duration fit;        // dry fit, clamps and gap check, per seam
   Duration turn;       // one person turns the box once
   Duration turn_two;   // two together
@@ -94,7 +94,7 @@ struct CrewRates {
   Duration disc_change;
   Source source;
 };
-const CrewRates& crew_rates();
+const CrewPractice& crew_rates();
 
 enum class Lift { one_person, two_people, hoist };
 Lift lift_for(Mass mass); // one person up to 15 kg, two up to 40
