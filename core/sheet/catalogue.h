@@ -1,0 +1,47 @@
+// The catalogue of texts: every word that the sheet prints stands in one of the words_*.cpp files under a key.
+//
+// Syntax of an entry: "{name}" is replaced by the argument of that name, "{=key}" by another entry (without
+// arguments: a shop word that differs by language), "{{" is a brace. An argument that the text does not use, a
+// name that no argument has, and an unknown key are bugs of ours: InternalError.
+#pragma once
+
+#include "plan/text.h"
+#include "sheet/document.h"
+
+#include <map>
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace tacksquare {
+
+struct Entry {
+  std::string_view key, text;
+};
+
+std::span<const Entry> words_page_en();    // fixed words of the page, terms, units
+std::span<const Entry> words_steps_en();   // what to do, look at and put right
+std::span<const Entry> words_figures_en(); // figures, notes, cautions
+std::span<const Entry> words_en_us();      // what a US shop says otherwise
+
+class Catalogue {
+ public:
+  // "en-GB" or "en-US"; InternalError for another language and for a key that is stated twice.
+  explicit Catalogue(std::string_view language);
+
+  bool has(std::string_view key) const;
+  std::string_view text(std::string_view key) const; // as written; InternalError when unknown
+  std::string word(std::string_view key) const;      // without arguments, {=key} filled in
+  const std::map<std::string_view, std::string_view>& entries() const { return entries_; } // in order of keys
+
+ private:
+  std::map<std::string_view, std::string_view> entries_;
+};
+
+// A text in words and in the reader's units. The empty text gives an empty string.
+std::string render(const Text& text, const Catalogue& words, UnitSystem units);
+
+// One quantity alone, unit included.
+std::string render(const Arg& arg, const Catalogue& words, UnitSystem units);
+
+} // namespace tacksquare
