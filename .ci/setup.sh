@@ -16,8 +16,8 @@ have() { command -v "$1" >/dev/null 2>&1; }
 # missing_packages PACKAGE...: those that dpkg does not have installed.
 missing_packages() {
   for package in "$@"; do
-    case $(dpkg-query -W -f '${db:Status-Status} ' "$package" 2>/dev/null) in
-      *"installed "*) ;;
+    case $(dpkg-query -W -f ' ${db:Status-Status} ' "$package" 2>/dev/null) in
+      *' installed '*) ;;
       *) printf '%s ' "$package" ;;
     esac
   done
