@@ -63,20 +63,23 @@ install_by_hand() {
   fi
 }
 
-# build_in FOLDER [TARGET...]: configures FOLDER and brings the targets, or all, up to date.
+# build_in FOLDER [TARGET...] [-- CMAKE-OPTION...]: configures FOLDER and brings the targets, or all, up to date.
 build_in() {
   folder=$1
   shift
+  targets=
+  while [ $# -gt 0 ] && [ "$1" != -- ]; do
+    targets="$targets $1"
+    shift
+  done
+  if [ $# -gt 0 ]; then shift; fi
   if [ -e "$folder" ] && [ ! -w "$folder" ]; then
     stop "$folder/ belongs to somebody else (built as root?): remove it, then run this again."
   fi
-  if [ ! -f "$folder/CMakeCache.txt" ] && have ninja; then
-    cmake -S . -B "$folder" -G Ninja
-  else
-    cmake -S . -B "$folder"
-  fi
-  if [ $# -gt 0 ]; then set -- --target "$@"; fi
-  cmake --build "$folder" --parallel "$(jobs_at_once)" "$@"
+  if [ ! -f "$folder/CMakeCache.txt" ] && have ninja; then set -- -G Ninja "$@"; fi
+  cmake -S . -B "$folder" "$@"
+  # shellcheck disable=SC2086 # a list of words
+  cmake --build "$folder" --parallel "$(jobs_at_once)" ${targets:+--target $targets}
 }
 
 # How many compilers or tests at once: one a processor, where that is known.

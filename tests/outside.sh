@@ -1,0 +1,55 @@
+#!/bin/sh
+# Lists the rows of tests/data/*.tsv by where they come from, and fails when a row names no source, carries a mark that
+# docs/theory.md does not explain, or stands in a file that no test reads: sh tests/outside.sh
+set -eu
+cd "$(dirname "$0")"
+
+at_least=60 # rows from outside the project
+total=0
+faults=0
+printf '%6s %10s %9s %8s %12s %16s  %s\n' rows published standard derived 'from memory' 'common practice' file
+for file in data/*.tsv; do
+  if ! grep -rqF --include='*.cpp' --include='*.h' "$(basename "$file")" .; then
+    echo "$file: no test reads it"
+    faults=$((faults + 1))
+  fi
+  # Columns by name; the first line that is no comment names them.
+  line=$(awk -F '\t' -v file="$file" '
+    /^#/ || /^$/ { next }
+    !named {
+      for (i = 1; i <= NF; i++) at[$i] = i
+      named = 1
+      if (!("source" in at) || !("mark" in at)) { print file ": no column source or mark" >"/dev/stderr"; bad++; exit }
+      next
+    }
+    {
+      rows++
+      mark = $at["mark"]
+      gsub("_", " ", mark)
+      if (mark !~ /^(published|standard|derived|from memory|common practice)$/) {
+        print file ":" NR ": unknown mark: " mark >"/dev/stderr"
+        bad++
+      }
+      if (length($at["source"]) < 4 && mark != "common practice") {
+        print file ":" NR ": no source" >"/dev/stderr"
+        bad++
+      }
+      marks[mark]++
+    }
+    END {
+      printf "%d %d %d %d %d %d %d", bad, rows, marks["published"], marks["standard"], marks["derived"],
+             marks["from memory"], marks["common practice"]
+    }' "$file")
+  # shellcheck disable=SC2086 # seven numbers
+  set -- $line
+  faults=$((faults + $1))
+  total=$((total + $3 + $4))
+  printf '%6d %10d %9d %8d %12d %16d  %s\n' "$2" "$3" "$4" "$5" "$6" "$7" "$file"
+done
+
+echo "$total rows are published or standard; at least $at_least are wanted."
+if [ "$total" -lt "$at_least" ]; then faults=$((faults + 1)); fi
+if [ "$faults" -gt 0 ]; then
+  echo "$faults faults in tests/data." >&2
+  exit 1
+fi
