@@ -1,10 +1,16 @@
-// The order of welds that balances heat: seams (or runs) by exact dynamic programming over sets up to 16 units, by
-// seeded local search on an iteration budget beyond.
+// The order of welds that balances heat, on two levels.
+//
+// Turns: the box is turned as seldom as all runs can be reached in allowed positions (attitudes.h). Between two turns
+// the seams are welded round by round: the first run of every seam, then the second of every seam, in one order of
+// seams that stays the same in all rounds, so that each seam rests equally long. Dabs at ends and relief holes come
+// after all other runs of their turn. A seam that must wait for another one of its turn joins with the round in which
+// that one is finished. Seams to finish before the last face goes on come before all others.
+//
+// The order of seams between two turns is chosen exactly up to 16 seams (search/seam_search.h), beyond by local search.
 #pragma once
 
 #include "work/work.h"
 
-#include <array>
 #include <string>
 #include <vector>
 
@@ -13,23 +19,26 @@ namespace tacksquare {
 struct OrderedRun {
   std::size_t run = 0;      // index in Work::runs
   std::size_t attitude = 0; // index in BoxGeometry::attitudes
-  WeldPosition position = WeldPosition::flat;
-  double warmth_K = 0.0;    // how far the neighbourhood is above ambient at the arc start
+  WeldPosition position = WeldPosition::flat; // an unreachable or overhead one only when no attitude gives better
+  double warmth_K = 0.0;    // mean rise of the run's two faces above ambient at the arc start
 };
 
-// What an order costs. Compared turns first, then the weighed sum of the two heat figures.
+// What an order costs. Heat moment: after each run, the sum of heat times distance vector from the centroid of all
+// heat, over all heat and half the box's diagonal: how far the heat made so far pulls to one side. Compared in this
+// order: turns; the largest moment in whole hundredths, rounded up; the sum over runs of moment (100 points a
+// hundredth) and of the warmth that the seam just made leaves on the faces of the next one (100 points a kelvin).
 struct OrderFigures {
   int turns = 0;
-  double heat_moment = 0.0; // largest distance of the heat's centroid from the work's, part of the box's half diagonal
-  double mean_moment = 0.0; // its mean over arc starts
+  double heat_moment = 0.0; // the largest
+  double mean_moment = 0.0; // mean over runs
   double worst_warmth_K = 0.0;
   double turning_s = 0.0;
   double arc_s = 0.0;
-  long long cost = 0;       // rounded once to integers; less is better
+  long long cost = 0;       // the three in one number, less is better
 };
 
 struct NamedOrder {
-  std::string key;          // "by-id", "round-and-round", "longest-first"
+  std::string key;               // "by-id", "round-and-round", "longest-first"
   std::vector<std::string> runs; // ids in order
   OrderFigures figures;
 };
@@ -37,10 +46,14 @@ struct NamedOrder {
 struct WeldOrder {
   std::vector<OrderedRun> runs;
   OrderFigures figures;
-  bool proven_best = false;         // exact over all allowed orders of the cost model
-  std::vector<NamedOrder> compared; // the three plain orders, kept allowed by the same precedence
+  // Of least cost among all orders of seams that keep the turns, the rounds and the precedence described above.
+  // What a proof does not cover: warmth from seams before the last one (worst_warmth_K has it all), other roundings
+  // of the same box, another sharing of seams among equally few turns.
+  bool proven_best = false;
+  std::vector<NamedOrder> compared; // three plain orders of seams under the same turns, rounds and precedence
 };
 
-WeldOrder order_welds(const Box& box, const BoxGeometry& geometry, const Work& work);
+// Precondition: box, geometry and work belong together; Work::before has no cycle.
+WeldOrder order_welds(const Job& job, const Box& box, const BoxGeometry& geometry, const Work& work);
 
 } // namespace tacksquare
