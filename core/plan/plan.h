@@ -29,10 +29,12 @@ struct Remedy {
 
 // Something to read off a gauge, what to expect, and what to do when it is off.
 struct Check {
+  Text what;                         // "widths L-R, nine places"
   std::vector<std::string> measures; // ids in BoxPlan::measures; several when one limit holds for all
   std::string gauge;                 // id in tables/bench_gauges.h
   int readings = 1;                  // blanks to fill
   double accept_low_mm = 0.0, accept_high_mm = 0.0; // go between these
+  bool has_expected = false;         // expected_mm is computed; false before any heat
   Band expected_mm;                  // of the worst of the measures; for no_change_seen: the deviation
   bool no_change_seen = false;       // expected deviation is below what the gauge reads
   std::vector<Remedy> ladder;
@@ -48,9 +50,11 @@ struct Step {
   Text odd;               // why, only where the step looks odd; may be empty
   Text meanwhile;         // what the other one does; may be empty
   Text until;             // wait: the sign that it is over ("not before the 60 C crayon stays dry"); may be empty
+  Text record;            // what to write down, with blanks; may be empty
   std::vector<Check> checks;
   std::vector<std::string> tacks, runs; // ids made in this step
   std::optional<int> hold;              // hold point 1..3: not on without another's name
+  Text signs;                           // who signs the hold
   bool safe_stop_after = false;         // good place to stop
   double seconds = 0.0;                 // of the person who does it, fixed times in
   double arc_s = 0.0;

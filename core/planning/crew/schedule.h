@@ -10,13 +10,19 @@ namespace tacksquare {
 
 enum class Person { welder, grinder, both };
 
-// A piece of work of the pair. Tasks come in step order; one person's tasks keep that order.
+// A task that must have ended, and how long ago at least.
+struct After {
+  std::size_t task = 0;
+  double lag_s = 0.0;
+  std::string cause; // of the lag: "touch", "final-measure", "start-limit"; empty when there is none
+};
+
+// A piece of work of the pair. One person's tasks are done in the order of the list; a task comes after those it
+// waits for.
 struct Task {
   Person who = Person::both;
   double seconds = 0.0;
-  std::vector<std::size_t> after;     // tasks that must have ended
-  double lag_s = 0.0;                 // and this long must have passed since the last of them
-  std::string lag_cause;              // key: "touch", "grind", "final-measure", "start-limit"; empty when none
+  std::vector<After> after;
 };
 
 struct Slot {
@@ -29,7 +35,6 @@ struct Schedule {
   std::vector<Slot> slots;            // as tasks
   double finish_s = 0.0;
   double welder_busy_s = 0.0, grinder_busy_s = 0.0;
-  double arc_s = 0.0;                 // filled by the caller
 };
 
 Schedule schedule(const std::vector<Task>& tasks);

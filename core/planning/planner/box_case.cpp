@@ -1,0 +1,127 @@
+#include "planning/planner/box_case.h"
+
+#include "formulas/heat.h"
+
+#include <algorithm>
+
+namespace tacksquare {
+namespace {
+
+double rho_c(const Metal& metal) {
+  return metal.density_kg_m3 * 1e-9 * metal.specific_heat_J_kgK; // J/(mm3 K)
+}
+
+// Still air and radiation together, W/(m2 K): 10 to 25, taken as a 90 % interval [D, docs/theory.md].
+constexpr double kFilmLow = 10.0, kFilmMedian = 15.8, kFilmHigh = 25.0;
+
+double tau_s(const BoxCase& box, const Sheet& sheet, double film) {
+  const auto sides = box.closed() ? formulas::CooledSides::one : formulas::CooledSides::both;
+  return formulas::cooling_tau_s(rho_c(sheet.metal), in_mm(sheet.thickness), film, sides);
+}
+
+const Sheet& thinnest_welded_sheet(const BoxCase& box) {
+  const Sheet* thinnest = nullptr;
+  for (const Part& part : box.box.parts) {
+    const Sheet& sheet = box.job.sheets[part.sheet];
+    if (!part.loose && (!thinnest || sheet.thickness < thinnest->thickness)) thinnest = &sheet;
+  }
+  if (!thinnest) throw InternalError("a box without a welded part reached the planner");
+  return *thinnest;
+}
+
+// Time for the whole box and its hottest seam to fall to a rise above ambient, with one film coefficient.
+double touch_time_s(const BoxCase& box, double film) {
+  const double touch_rise_K = box.work.rules.touch_limit_C.value - box.work.ambient_C;
+  double worst_s = 0.0;
+  for (const WorkSeam& seam : box.work.seams) {
+    const Sheet& sheet = box.job.sheets[box.box.parts[box.box.faces[box.box.seams[seam.seam].face_a].part].sheet];
+    const formulas::LineSource line{seam.heat_J_mm, (seam.t_a_mm + seam.t_b_mm) / 2.0, rho_c(sheet.metal),
+                                    sheet.metal.conductivity_W_mK, tau_s(box, sheet, film)};
+    worst_s = std::max(worst_s, formulas::line_source_time_s(line, touch_rise_K));
+  }
+  return worst_s;
+}
+
+double measure_time_s(const BoxCase& box, double film) {
+  constexpr double kMeasureRise_K = 5.0; // sizes are read within 5 K of the shop
+  const double rise_K = box.mean_rise_K();
+  if (rise_K <= kMeasureRise_K) return 0.0;
+  return formulas::time_to_cool_s(rise_K, kMeasureRise_K, 0.0, tau_s(box, thinnest_welded_sheet(box), film)).value;
+}
+
+} // namespace
+
+double BoxCase::thinnest_mm() const { return in_mm(thinnest_welded_sheet(*this).thickness); }
+
+bool BoxCase::any_family(MetalFamily family) const {
+  return std::any_of(box.parts.begin(), box.parts.end(),
+                     [&](const Part& part) { return sheet_of(part).metal.family == family; });
+}
+
+bool BoxCase::has_flush_seam() const {
+  return std::any_of(box.seams.begin(), box.seams.end(),
+                     [](const Seam& seam) { return seam.finish == Finish::flush; });
+}
+
+bool BoxCase::has_inside_seam() const {
+  return std::any_of(box.seams.begin(), box.seams.end(),
+                     [](const Seam& seam) { return seam.side == WeldSide::inside; });
+}
+
+bool BoxCase::has_loose_part() const {
+  return std::any_of(box.parts.begin(), box.parts.end(), [](const Part& part) { return part.loose; });
+}
+
+std::vector<std::string> BoxCase::seam_ids() const {
+  std::vector<std::string> ids;
+  for (const Seam& seam : box.seams) ids.push_back(seam.id);
+  return ids;
+}
+
+double BoxCase::longest_seam_mm() const {
+  double longest = 0.0;
+  for (const WorkSeam& seam : work.seams) longest = std::max(longest, seam.length_mm);
+  return longest;
+}
+
+double BoxCase::outside_mm(char axis) const {
+  const Vec3 size = geometry.high - geometry.low;
+  return axis == 'x' ? size.x : axis == 'y' ? size.y : size.z;
+}
+
+double BoxCase::mean_rise_K() const {
+  double heat_J = 0.0;
+  for (const Run& run : work.runs) heat_J += run.heat_J;
+  double capacity_J_K = 0.0;
+  for (std::size_t i = 0; i < box.parts.size(); ++i)
+    if (!box.parts[i].loose)
+      capacity_J_K += geometry.blanks[i].mass_kg * sheet_of(box.parts[i]).metal.specific_heat_J_kgK;
+  return heat_J / capacity_J_K;
+}
+
+double BoxCase::cooling_tau_s() const { return tau_s(*this, thinnest_welded_sheet(*this), kFilmMedian); }
+
+CoolingTimes cooling_times(const BoxCase& box) {
+  // More film, less time: the high film gives the low end.
+  return {{touch_time_s(box, kFilmMedian), touch_time_s(box, kFilmHigh), touch_time_s(box, kFilmLow)},
+          {measure_time_s(box, kFilmMedian), measure_time_s(box, kFilmHigh), measure_time_s(box, kFilmLow)}};
+}
+
+Text simple(std::string key) { return {std::move(key), {}}; }
+
+Text face_name(const std::string& face_id) {
+  static const std::vector<std::string> letters = {"F", "B", "L", "R", "U", "T"};
+  if (std::find(letters.begin(), letters.end(), face_id) == letters.end())
+    return {"plain", {word("text", face_id)}};
+  return simple("face." + face_id);
+}
+
+Text seam_list(const std::vector<std::string>& ids) { return {"seams", {words("seams", ids)}}; }
+
+const Measure* find_measure(const Work& work, MeasureKind kind, const std::string& where) {
+  for (const Measure& measure : work.measures)
+    if (measure.kind == kind && (where.empty() || measure.where == where)) return &measure;
+  return nullptr;
+}
+
+} // namespace tacksquare

@@ -1,0 +1,55 @@
+// Everything that is known about one box before its steps are written.
+#pragma once
+
+#include "geometry/box_geometry.h"
+#include "job/job.h"
+#include "physics/shrinkage/expected.h"
+#include "plan/plan.h"
+#include "planning/sequence/weld_order.h"
+#include "tables/practice.h"
+#include "work/work.h"
+
+#include <string>
+#include <vector>
+
+namespace tacksquare {
+
+struct BoxCase {
+  const Job& job;
+  const Box& box;
+  BoxGeometry geometry;
+  Work work;
+  std::vector<Tack> tacks; // in order
+  WeldOrder order;
+  Prediction prediction;
+
+  const Sheet& sheet_of(const Part& part) const { return job.sheets[part.sheet]; }
+  double thinnest_mm() const;
+  bool any_family(MetalFamily family) const;
+  bool closed() const { return geometry.closed.has_value(); }
+  bool has_flush_seam() const;
+  bool has_inside_seam() const;
+  bool has_loose_part() const;
+  std::vector<std::string> seam_ids() const;
+  double longest_seam_mm() const;
+  double outside_mm(char axis) const; // 'x', 'y', 'z' of the outside
+  // Rise of the whole box above ambient when all welds are in and no heat is lost, K.
+  double mean_rise_K() const;
+  // Time constant of cooling in still air, s: from both faces for an open box, from one for a closed one.
+  double cooling_tau_s() const;
+};
+
+// How long until a figure falls to what is wanted: median and 90 % interval, s.
+struct CoolingTimes {
+  Band touch_s;   // hottest seam line down to the touch limit
+  Band measure_s; // mean of the box within 5 K of ambient
+};
+CoolingTimes cooling_times(const BoxCase& box);
+
+// Names on the sheet.
+Text face_name(const std::string& face_id);        // "plain" with the id, or the word for a face letter
+Text seam_list(const std::vector<std::string>& ids);
+Text simple(std::string key);                      // a text without arguments
+const Measure* find_measure(const Work& work, MeasureKind kind, const std::string& where = {});
+
+} // namespace tacksquare

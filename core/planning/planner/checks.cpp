@@ -1,0 +1,159 @@
+#include "planning/planner/checks.h"
+
+#include "tables/bench_gauges.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tacksquare {
+namespace {
+
+const Expected* expected_of(const BoxCase& box, std::size_t measure) {
+  for (const Expected& expected : box.prediction.measures)
+    if (expected.measure == measure) return &expected;
+  return nullptr;
+}
+
+double resolution_mm(const std::string& gauge_id) {
+  for (const BenchGaugeInfo& gauge : bench_gauges())
+    if (gauge.id == gauge_id) return in_mm(gauge.resolution);
+  throw InternalError("a measure names a gauge that the bench does not have: " + gauge_id);
+}
+
+// Of two bands for measures under one limit, the one that reaches further from nominal on either side.
+Band envelope(const Band& a, const Band& b, double nominal_mm) {
+  Band worst = std::abs(b.value - nominal_mm) > std::abs(a.value - nominal_mm) ? b : a;
+  worst.low = std::min(a.low, b.low);
+  worst.high = std::max(a.high, b.high);
+  return worst;
+}
+
+bool same_check(const Measure& a, const Measure& b) {
+  return a.kind == b.kind && a.gauge == b.gauge && a.nominal_mm == b.nominal_mm && a.under_mm == b.under_mm &&
+         a.over_mm == b.over_mm;
+}
+
+// "width-3" is one of the widths: the part before the dash names the group.
+Text check_name(const Measure& measure) { return simple("check." + measure.id.substr(0, measure.id.find('-'))); }
+
+Check check_of_group(const BoxCase& box, const std::vector<std::size_t>& group, Stage stage) {
+  const Measure& first = box.work.measures[group.front()];
+  Check check;
+  check.what = check_name(first);
+  check.gauge = first.gauge;
+  check.accept_low_mm = first.nominal_mm - first.under_mm;
+  check.accept_high_mm = first.nominal_mm + first.over_mm;
+  check.readings = static_cast<int>(group.size());
+  const bool warm = stage == Stage::half_welded || stage == Stage::as_welded || stage == Stage::ground;
+  for (const std::size_t index : group) {
+    check.measures.push_back(box.work.measures[index].id);
+    const Expected* expected = expected_of(box, index);
+    if (!warm || !expected) continue;
+    check.expected_mm =
+        check.has_expected ? envelope(check.expected_mm, expected->mm, first.nominal_mm) : expected->mm;
+    check.has_expected = true;
+  }
+  if (check.has_expected) {
+    const double furthest = std::max(std::abs(check.expected_mm.low - first.nominal_mm),
+                                     std::abs(check.expected_mm.high - first.nominal_mm));
+    check.no_change_seen = furthest < resolution_mm(first.gauge);
+  }
+  check.ladder = ladder(box, first.kind, stage, std::max(first.under_mm, first.over_mm));
+  return check;
+}
+
+Remedy rung(Who who, double minutes_needed, std::string key, std::vector<Arg> args = {}) {
+  return {who, 60.0 * minutes_needed, {std::move(key), std::move(args)}};
+}
+
+bool can_be_heated(const BoxCase& box) {
+  return !box.any_family(MetalFamily::aluminium) && !box.any_family(MetalFamily::stainless);
+}
+
+std::vector<Remedy> square_ladder(const BoxCase& box, Stage stage, double limit_mm) {
+  switch (stage) {
+  case Stage::dry:
+    return {rung(Who::both, 1, "fix.reseat"), rung(Who::both, 2, "fix.slide-wedge"),
+            rung(Who::grinder, 10, "fix.rebend")};
+  case Stage::rim_tacked:
+    return {rung(Who::both, 1, "fix.squeeze-tacks"), rung(Who::both, 5, "fix.cut-one-rim-tack")};
+  case Stage::fully_tacked:
+    return {rung(Who::both, 2, "fix.squeeze-tacks"), rung(Who::both, 8, "fix.cut-last-tacks"),
+            rung(Who::foreman, 5, "fix.foreman")};
+  case Stage::half_welded:
+    return {rung(Who::both, 2, "fix.bars-tight"), rung(Who::foreman, 5, "fix.stop-foreman")};
+  case Stage::as_welded:
+  case Stage::ground:
+    return {rung(Who::both, 5, "fix.squeeze-set", {length("start", std::max(2.0 * limit_mm, 2.0), "steel-rule")}),
+            rung(Who::both, 20, "fix.slit-seam"), rung(Who::foreman, 5, "fix.reject")};
+  }
+  throw InternalError("unknown stage of a square check");
+}
+
+std::vector<Remedy> belly_ladder(const BoxCase& box) {
+  std::vector<Remedy> rungs = {rung(Who::grinder, 5, "fix.planish")};
+  if (can_be_heated(box)) rungs.push_back(rung(Who::welder, 10, "fix.heat-spots"));
+  rungs.push_back(rung(Who::foreman, 15, "fix.stiffen"));
+  rungs.push_back(rung(Who::foreman, 5, "fix.reject"));
+  return rungs;
+}
+
+std::vector<Remedy> size_ladder(const BoxCase& box) {
+  if (box.closed())
+    return {rung(Who::grinder, 5, "fix.dress-proud"), rung(Who::foreman, 5, "fix.packer"),
+            rung(Who::foreman, 5, "fix.reject")};
+  return {rung(Who::grinder, 5, "fix.dress-proud"), rung(Who::both, 5, "fix.planish"),
+          rung(Who::foreman, 5, "fix.reject")};
+}
+
+} // namespace
+
+std::vector<Remedy> ladder(const BoxCase& box, MeasureKind kind, Stage stage, double limit_mm) {
+  switch (kind) {
+  case MeasureKind::width:
+    return size_ladder(box);
+  case MeasureKind::opposite_sides:
+  case MeasureKind::diagonals:
+    return square_ladder(box, stage, limit_mm);
+  case MeasureKind::rock:
+    if (stage == Stage::dry)
+      return {rung(Who::grinder, 1, "fix.clean-under"), rung(Who::both, 2, "fix.shim"), rung(Who::grinder, 10, "fix.rebend")};
+    return {rung(Who::both, 5, "fix.untwist"), rung(Who::foreman, 5, "fix.reject")};
+  case MeasureKind::wall_lean:
+    if (stage == Stage::dry)
+      return {rung(Who::grinder, 5, "fix.dress-bend"), rung(Who::foreman, 10, "fix.back-to-brake")};
+    return {rung(Who::both, 3, "fix.lean-over-block"), rung(Who::foreman, 5, "fix.reject")};
+  case MeasureKind::belly:
+    return belly_ladder(box);
+  case MeasureKind::gap: {
+    const WorkRules& rules = box.work.rules;
+    return {rung(Who::welder, 1, "fix.gap-colder",
+                 {length("from", rules.gap_go_mm.value, "feeler"), length("to", rules.gap_colder_mm.value, "feeler")}),
+            rung(Who::grinder, 5, "fix.gap-dress", {length("to", rules.gap_dress_mm.value, "feeler")}),
+            rung(Who::foreman, 5, "fix.gap-over", {length("over", rules.gap_dress_mm.value, "feeler")})};
+  }
+  case MeasureKind::step:
+    return {rung(Who::grinder, 1, "fix.step-block"), rung(Who::grinder, 5, "fix.rebend")};
+  case MeasureKind::proud:
+    return {rung(Who::grinder, 3, "fix.grind-again"), rung(Who::welder, 5, "fix.dig-fill")};
+  }
+  throw InternalError("unknown kind of measure");
+}
+
+std::vector<Check> check_of(const BoxCase& box, MeasureKind kind, Stage stage) {
+  std::vector<Check> checks;
+  std::vector<bool> taken(box.work.measures.size(), false);
+  for (std::size_t i = 0; i < box.work.measures.size(); ++i) {
+    if (taken[i] || box.work.measures[i].kind != kind) continue;
+    std::vector<std::size_t> group;
+    for (std::size_t j = i; j < box.work.measures.size(); ++j) {
+      if (taken[j] || !same_check(box.work.measures[i], box.work.measures[j])) continue;
+      taken[j] = true;
+      group.push_back(j);
+    }
+    checks.push_back(check_of_group(box, group, stage));
+  }
+  return checks;
+}
+
+} // namespace tacksquare

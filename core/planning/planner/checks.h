@@ -1,0 +1,19 @@
+// Checks with what to expect and what to do when they are off.
+#pragma once
+
+#include "planning/planner/box_case.h"
+
+#include <vector>
+
+namespace tacksquare {
+
+// How far the box has come: decides what can still be put right, and how.
+enum class Stage { dry, rim_tacked, fully_tacked, half_welded, as_welded, ground };
+
+// The checks of one kind: measures join in one check when they share gauge, nominal and limits. Empty when the box
+// has no such measure. Expected figures are given once there has been heat.
+std::vector<Check> check_of(const BoxCase& box, MeasureKind kind, Stage stage);
+
+std::vector<Remedy> ladder(const BoxCase& box, MeasureKind kind, Stage stage, double limit_mm);
+
+} // namespace tacksquare

@@ -1,0 +1,133 @@
+// As-welded checks, grinding, final check, signing.
+#include "planning/planner/checks.h"
+#include "planning/planner/steps.h"
+
+#include <algorithm>
+
+namespace tacksquare {
+namespace {
+
+void add_checks(Step& step, const BoxCase& box, MeasureKind kind, Stage stage) {
+  for (Check& check : check_of(box, kind, stage)) step.checks.push_back(std::move(check));
+}
+
+int readings_of(const Step& step) {
+  int readings = 0;
+  for (const Check& check : step.checks) readings += check.readings;
+  return readings;
+}
+
+void write_sizes(const BoxCase& box, Stage stage, std::string key, StepWriter& out) {
+  Step& sizes = out.add(Who::grinder, std::move(key), {}, 0);
+  sizes.look = simple("look.widest");
+  add_checks(sizes, box, MeasureKind::width, stage);
+  sizes.seconds = 0.5 * box.work.crew.look_s * std::max(readings_of(sizes), 1);
+}
+
+void add_square_checks(Step& step, const BoxCase& box, Stage stage) {
+  for (const MeasureKind kind : {MeasureKind::opposite_sides, MeasureKind::diagonals, MeasureKind::rock,
+                                 MeasureKind::wall_lean, MeasureKind::belly})
+    add_checks(step, box, kind, stage);
+  step.seconds = 0.5 * box.work.crew.look_s * std::max(readings_of(step), 1);
+}
+
+double flush_metres(const BoxCase& box) {
+  double metres = 0.0;
+  for (const WorkSeam& seam : box.work.seams)
+    if (box.box.seams[seam.seam].finish == Finish::flush) metres += seam.welded_mm / 1000.0;
+  return metres;
+}
+
+std::vector<std::string> flush_seams_in_order(const BoxCase& box) {
+  std::vector<std::string> ids;
+  for (const OrderedRun& ordered : box.order.runs) {
+    const WorkSeam& seam = box.work.seams[box.work.runs[ordered.run].seam];
+    if (box.box.seams[seam.seam].finish != Finish::flush) continue;
+    if (std::find(ids.begin(), ids.end(), seam.id) == ids.end()) ids.push_back(seam.id);
+  }
+  return ids;
+}
+
+Step& write_grit(const BoxCase& box, std::size_t i, const std::vector<std::string>& seams, StepWriter& out) {
+  const WorkRules& rules = box.work.rules;
+  const double metres = flush_metres(box);
+  const double discs = box.work.crew.m_per_disc > 0.0 ? metres / box.work.crew.m_per_disc : 0.0;
+  const double seconds = 60.0 * rules.grind_min_per_m.value * metres + box.work.crew.disc_change_s * (1.0 + discs);
+  const Arg grit = count("grit", rules.grits.value[i]);
+  if (i + 1 < rules.grits.value.size()) {
+    Step& step = out.add(Who::grinder, "step.grind", {grit, words("seams", seams)}, seconds);
+    step.look = simple("look.grind");
+    return step;
+  }
+  Step& step = out.add(Who::grinder, "step.grind-finish",
+                       {grit, words("seams", seams), length("radius", rules.edge_radius_mm.value, "calliper")}, seconds);
+  step.look = simple(box.any_family(MetalFamily::stainless) ? "look.grind-stainless" : "look.grind-finish");
+  return step;
+}
+
+void write_grinding(const BoxCase& box, StepWriter& out) {
+  const WorkRules& rules = box.work.rules;
+  const std::vector<std::string> seams = flush_seams_in_order(box);
+  out.phase(Phase::grind);
+  for (std::size_t i = 0; i < rules.grits.value.size(); ++i) {
+    Step& step = write_grit(box, i, seams, out);
+    if (i > 0) continue;
+    step.until = {"until.grind", {number("limit", ArgKind::temperature_C, rules.touch_limit_C.value)}};
+    step.meanwhile = simple("meanwhile.welder-looks");
+    Step& holes = out.add(Who::welder, "step.pinholes", {}, 120);
+    holes.look = simple("look.pinholes");
+    holes.record = simple("record.pinholes");
+    add_checks(holes, box, MeasureKind::proud, Stage::ground);
+  }
+}
+
+void write_closing_of_vent(const BoxCase& box, StepWriter& out) {
+  for (const Vent& vent : box.box.vents) {
+    if (!vent.plugged_last) continue;
+    Step& plug = out.add(Who::welder, "step.plug-vent",
+                         {word("face", box.box.faces[vent.face].id), length("diameter", in_mm(vent.diameter), "steel-rule")},
+                         240);
+    plug.until = simple("until.cold");
+    plug.look = {"look.leak-test", {number("pressure", ArgKind::pressure_kPa, in_mpa(leak_test_limit()) * 1000.0)}};
+  }
+}
+
+} // namespace
+
+void write_checks_and_grinding(const BoxCase& box, StepWriter& out) {
+  out.phase(Phase::check);
+  write_sizes(box, Stage::as_welded, "step.sizes-as-welded", out);
+  Step& hold = out.add(Who::grinder, "step.hold-as-welded", {}, 0);
+  hold.look = simple("look.sides-first");
+  add_square_checks(hold, box, Stage::as_welded);
+  hold.hold = 2;
+  hold.signs = simple("signs.grinder-foreman");
+  hold.until = {"until.measure", {number("time", ArgKind::time_s, cooling_times(box).measure_s.high)}};
+  if (box.has_flush_seam()) write_grinding(box, out);
+  Step& clean = out.add(Who::welder, box.closed() ? "step.clean-outside" : "step.clean-inside", {}, 180);
+  clean.look = simple("look.clean");
+}
+
+void write_final_check(const BoxCase& box, StepWriter& out) {
+  out.phase(Phase::final_check);
+  write_sizes(box, Stage::ground, "step.sizes-final", out);
+  out.last().until = {"until.measure", {number("time", ArgKind::time_s, cooling_times(box).measure_s.high)}};
+  Step& square = out.add(Who::grinder, "step.square-final", {}, 0);
+  add_square_checks(square, box, Stage::ground);
+  square.look = simple("look.sides-first");
+  if (box.has_loose_part()) out.add(Who::both, "step.lid-fits", {}, 120);
+  out.phase(Phase::sign);
+  Step& hold = out.add(Who::foreman, box.box.count > 1 ? "step.hold-first-off" : "step.hold-final", {}, 120);
+  hold.hold = 3;
+  hold.signs = simple("signs.foreman");
+  hold.record = simple(box.box.count > 1 ? "record.release" : "record.accept");
+  Step& record = out.add(Who::both, "step.record",
+                         {number("watch", ArgKind::time_s, in_s(fire_watch().value))}, 180);
+  record.record = simple("record.lots");
+  if (box.closed()) {
+    out.phase(Phase::sign);
+    write_closing_of_vent(box, out);
+  }
+}
+
+} // namespace tacksquare

@@ -1,0 +1,121 @@
+// Tack and knock down. A closed box is tacked without its last face first, finished inside, then shut.
+#include "planning/planner/checks.h"
+#include "planning/planner/steps.h"
+
+#include <algorithm>
+#include <map>
+
+namespace tacksquare {
+namespace {
+
+using TackRound = std::vector<const Tack*>;
+
+bool touches(const BoxCase& box, const Tack& tack, const std::string& face_id) {
+  const Seam& seam = box.box.seams[box.work.seams[tack.seam].seam];
+  return box.box.faces[seam.face_a].id == face_id || box.box.faces[seam.face_b].id == face_id;
+}
+
+std::vector<TackRound> rounds_of(const std::vector<const Tack*>& tacks) {
+  std::map<int, TackRound> by_round;
+  for (const Tack* tack : tacks) by_round[tack->round].push_back(tack);
+  std::vector<TackRound> rounds;
+  for (auto& [round, members] : by_round) rounds.push_back(std::move(members));
+  return rounds;
+}
+
+// "at 150: S2, S4, S1, S3": one text for each stretch of tacks that lie at the same distance.
+std::vector<Text> round_text(const BoxCase& box, const TackRound& round) {
+  std::vector<Text> texts;
+  for (std::size_t i = 0; i < round.size();) {
+    std::vector<std::string> seams;
+    std::size_t j = i;
+    for (; j < round.size() && round[j]->at_mm == round[i]->at_mm; ++j)
+      seams.push_back(box.work.seams[round[j]->seam].id);
+    texts.push_back({"tacks.at", {length("at", round[i]->at_mm, "steel-rule"), words("seams", seams)}});
+    i = j;
+  }
+  return texts;
+}
+
+Step& write_rounds(const BoxCase& box, const std::vector<TackRound>& rounds, std::string key, StepWriter& out) {
+  std::vector<Text> places;
+  std::vector<std::string> ids;
+  for (const TackRound& round : rounds) {
+    for (Text& text : round_text(box, round)) places.push_back(std::move(text));
+    for (const Tack* tack : round) ids.push_back(tack->id);
+  }
+  const double seconds = box.work.crew.tack_s * static_cast<double>(ids.size());
+  Step& step = out.add(Who::welder, std::move(key), {list("places", std::move(places))}, seconds);
+  step.tacks = std::move(ids);
+  return step;
+}
+
+Step& write_square_check(const BoxCase& box, Stage stage, std::string key, StepWriter& out) {
+  Step& step = out.add(Who::grinder, std::move(key), {}, 0);
+  step.checks = check_of(box, MeasureKind::diagonals, stage);
+  int readings = 0;
+  for (const Check& check : step.checks) readings += check.readings;
+  step.seconds = box.work.crew.look_s * std::max(2 * readings, 2);
+  return step;
+}
+
+// Rim tacks, hold 1, second round, look again, the rest in one go.
+void write_first_tacks(const BoxCase& box, const std::vector<const Tack*>& tacks, StepWriter& out) {
+  const std::vector<TackRound> rounds = rounds_of(tacks);
+  if (rounds.empty()) return;
+  Step& rim = write_rounds(box, {rounds.front()}, "step.tack-rim", out);
+  rim.who = Who::both;
+  rim.look = simple("look.hold-flat");
+  Step& hold = write_square_check(box, Stage::rim_tacked, "step.hold-fit-up", out);
+  hold.hold = 1;
+  hold.signs = simple("signs.welder-grinder");
+  if (rounds.size() < 2) return;
+  write_rounds(box, {rounds[1]}, "step.tack", out);
+  write_square_check(box, Stage::fully_tacked, "step.diagonals-again", out);
+  if (rounds.size() < 3) return;
+  write_rounds(box, {rounds.begin() + 2, rounds.end()}, "step.tack-rest", out).look = simple("look.tacks");
+}
+
+void write_inside_and_lid(const BoxCase& box, const std::vector<const Tack*>& lid_tacks, StepWriter& out) {
+  const std::string& last_face = *box.work.last_face;
+  const std::vector<Text> face = {face_name(last_face)};
+  const std::vector<OrderedRun> inside_welds = inside_runs(box);
+  if (!inside_welds.empty()) {
+    out.phase(Phase::weld);
+    write_run_steps(box, inside_welds, false, out);
+    out.phase(Phase::tack);
+  }
+  Step& inside = out.add(Who::both, "step.inside-finished", {list("face", face)}, 300);
+  inside.look = simple("look.inside-clean");
+  Step& tooling = out.add(Who::grinder, "step.tooling-out", {count("pieces", 4)}, 120);
+  tooling.record = simple("record.tooling");
+  Step& vent = out.add(Who::grinder, "step.vent-open", {}, 60);
+  vent.odd = simple("why.vent");
+  Step& lid = out.add(Who::both, "step.lid-trim", {list("face", face)}, 600);
+  lid.look = simple("look.lid-trim");
+  lid.checks = {check_gaps(box)};
+  lid.checks.front().readings = static_cast<int>(lid_tacks.empty() ? 4 : std::min<std::size_t>(lid_tacks.size(), 12));
+  write_rounds(box, rounds_of(lid_tacks), "step.tack-lid", out).look = simple("look.tacks");
+}
+
+} // namespace
+
+void write_tacking(const BoxCase& box, StepWriter& out) {
+  out.phase(Phase::tack);
+  std::vector<const Tack*> first, lid;
+  for (const Tack& tack : box.tacks)
+    (box.work.last_face && touches(box, tack, *box.work.last_face) ? lid : first).push_back(&tack);
+  write_first_tacks(box, first, out);
+  if (box.work.last_face) write_inside_and_lid(box, lid, out);
+
+  out.phase(Phase::knock_down);
+  std::size_t flat = 0;
+  for (const Tack& tack : box.tacks) flat += tack.flat_after ? 1 : 0;
+  Step& step = out.add(Who::grinder, "step.knock-down", {length("to", 0.5, "steel-rule"), count("tacks", static_cast<double>(flat))},
+                       box.work.crew.knock_down_s * static_cast<double>(flat));
+  step.look = simple("look.knock-down");
+  step.meanwhile = simple("meanwhile.tip");
+  step.safe_stop_after = true;
+}
+
+} // namespace tacksquare

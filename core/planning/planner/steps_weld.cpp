@@ -1,0 +1,176 @@
+// Weld, cool, release.
+#include "planning/planner/checks.h"
+#include "planning/planner/steps.h"
+
+#include <algorithm>
+
+namespace tacksquare {
+namespace {
+
+const Run& run_of(const BoxCase& box, const OrderedRun& ordered) { return box.work.runs[ordered.run]; }
+
+bool is_stitch(const BoxCase& box, const Run& run) {
+  return box.box.seams[box.work.seams[run.seam].seam].stitch.has_value();
+}
+
+std::string lift_key(double mass_kg) {
+  switch (lift_for(kg(mass_kg))) {
+  case Lift::one_person:
+    return "lift.one";
+  case Lift::two_people:
+    return "lift.two";
+  case Lift::hoist:
+    return "lift.hoist";
+  }
+  throw InternalError("unknown way to lift");
+}
+
+std::string position_key(WeldPosition position) {
+  static const char* const keys[] = {"position.flat", "position.horizontal", "position.downhill", "position.uphill",
+                                     "position.overhead"};
+  return keys[static_cast<int>(position)];
+}
+
+// Runs that make one step: the stitches of one seam that follow each other, the dabs that follow each other, else
+// a run alone.
+std::size_t end_of_step(const BoxCase& box, const std::vector<OrderedRun>& runs, std::size_t from) {
+  const Run& first = run_of(box, runs[from]);
+  std::size_t end = from + 1;
+  if (!first.dab && !is_stitch(box, first)) return end;
+  for (; end < runs.size() && runs[end].attitude == runs[from].attitude; ++end) {
+    const Run& next = run_of(box, runs[end]);
+    if (next.dab != first.dab || (!first.dab && next.seam != first.seam)) break;
+  }
+  return end;
+}
+
+void write_turn(const BoxCase& box, const OrderedRun& next, StepWriter& out) {
+  Step& step = out.add(Who::both, "step.turn",
+                       {list("attitude", {attitude_name(box, box.geometry.attitudes[next.attitude])}),
+                        term("lift", lift_key(box.geometry.mass_kg))},
+                       box.work.crew.turn_s);
+  step.look = simple("look.turn");
+}
+
+Step& write_runs(const BoxCase& box, const std::vector<OrderedRun>& runs, std::size_t from, std::size_t end,
+                 StepWriter& out) {
+  const Run& first = run_of(box, runs[from]);
+  const WorkSeam& seam = box.work.seams[first.seam];
+  double arc_s = 0.0;
+  std::vector<std::string> ids, seams;
+  for (std::size_t i = from; i < end; ++i) {
+    const Run& run = run_of(box, runs[i]);
+    ids.push_back(run.id);
+    arc_s += run.arc_s;
+    const std::string& id = box.work.seams[run.seam].id;
+    if (std::find(seams.begin(), seams.end(), id) == seams.end()) seams.push_back(id);
+  }
+  const double n = static_cast<double>(end - from);
+  const double seconds = arc_s + box.work.crew.weld_start_s * n;
+  Step* step = nullptr;
+  if (first.dab) {
+    step = &out.add(Who::welder, "step.dabs", {words("seams", seams), count("dabs", n)}, seconds);
+    step->look = simple("look.dabs");
+  } else if (is_stitch(box, first)) {
+    const Stitch& stitch = *box.box.seams[seam.seam].stitch;
+    step = &out.add(Who::welder, "step.stitches",
+                    {word("seam", seam.id), count("stitches", n), length("length", in_mm(stitch.length), "steel-rule"),
+                     length("pitch", in_mm(stitch.pitch), "steel-rule"), number("time", ArgKind::time_s, arc_s / n)},
+                    seconds);
+  } else {
+    step = &out.add(Who::welder, "step.run",
+                    {word("seam", seam.id), length("from", first.from_mm, "steel-rule"),
+                     length("to", first.to_mm, "steel-rule"), number("time", ArgKind::time_s, arc_s)},
+                    seconds);
+    if (first.tie_in_mm > 0.0) step->look = {"look.tie-in", {length("over", first.tie_in_mm, "steel-rule")}};
+  }
+  step->runs = ids;
+  step->arc_s = arc_s;
+  return *step;
+}
+
+// Where the settings or the way of going change, the step says so.
+void note_changes(const BoxCase& box, const std::vector<OrderedRun>& runs, std::size_t from, Step& step) {
+  const auto settings = [&](std::size_t i) { return box.work.seams[run_of(box, runs[i]).seam].settings; };
+  const bool new_settings = from > 0 && settings(from) != settings(from - 1);
+  const bool new_position = from == 0 || runs[from].position != runs[from - 1].position;
+  if (new_settings)
+    step.odd = {"odd.settings", {word("settings", box.work.settings[settings(from)].id),
+                                 term("position", position_key(runs[from].position))}};
+  else if (new_position)
+    step.odd = {"odd.position", {term("position", position_key(runs[from].position))}};
+}
+
+// A look half way: after the inner runs of all seams where there are inner and outer runs, else half way through.
+std::size_t half_way(const BoxCase& box, const std::vector<OrderedRun>& runs) {
+  std::size_t inner = 0;
+  for (std::size_t i = 0; i < runs.size(); ++i)
+    if (run_of(box, runs[i]).rank == 0 && !run_of(box, runs[i]).dab) inner = i + 1;
+  return inner < runs.size() && inner > 1 ? inner : runs.size() / 2;
+}
+
+void write_half_way_check(const BoxCase& box, StepWriter& out) {
+  Step& step = out.add(Who::grinder, "step.look-half-way", {}, 0);
+  step.look = simple("look.weld");
+  step.checks = check_of(box, MeasureKind::diagonals, Stage::half_welded);
+  int readings = 0;
+  for (const Check& check : step.checks) readings += check.readings;
+  step.seconds = box.work.crew.look_s * (1 + 2 * readings);
+  step.safe_stop_after = box.work.seams.size() > 4;
+}
+
+void write_cooling(const BoxCase& box, StepWriter& out) {
+  const CoolingTimes times = cooling_times(box);
+  out.phase(Phase::cool);
+  Step& cool = out.add(Who::both, "step.cool", {}, 0);
+  cool.until = {"until.touch",
+                {number("limit", ArgKind::temperature_C, box.work.rules.touch_limit_C.value),
+                 number("low", ArgKind::time_s, times.touch_s.low), number("high", ArgKind::time_s, times.touch_s.high)}};
+  if (box.closed()) cool.odd = simple("why.vent-cooling");
+  cool.safe_stop_after = true;
+}
+
+} // namespace
+
+std::vector<OrderedRun> inside_runs(const BoxCase& box) {
+  std::vector<OrderedRun> runs;
+  for (const OrderedRun& ordered : box.order.runs) {
+    const std::size_t seam = run_of(box, ordered).seam;
+    const auto& first = box.work.inside_first;
+    if (std::find(first.begin(), first.end(), seam) != first.end()) runs.push_back(ordered);
+  }
+  return runs;
+}
+
+void write_run_steps(const BoxCase& box, const std::vector<OrderedRun>& runs, bool with_look, StepWriter& out) {
+  std::size_t attitude = tacking_attitude_index(box);
+  const std::size_t look_at = with_look && runs.size() >= 4 ? half_way(box, runs) : runs.size();
+  for (std::size_t i = 0; i < runs.size();) {
+    if (runs[i].attitude != attitude) write_turn(box, runs[i], out);
+    attitude = runs[i].attitude;
+    const std::size_t end = end_of_step(box, runs, i);
+    note_changes(box, runs, i, write_runs(box, runs, i, end, out));
+    if (i < look_at && end >= look_at && end < runs.size()) write_half_way_check(box, out);
+    i = end;
+  }
+}
+
+void write_welding(const BoxCase& box, StepWriter& out) {
+  std::vector<OrderedRun> runs;
+  const std::vector<OrderedRun> inside = inside_runs(box);
+  for (const OrderedRun& run : box.order.runs)
+    if (std::none_of(inside.begin(), inside.end(), [&](const OrderedRun& done) { return done.run == run.run; }))
+      runs.push_back(run);
+
+  out.phase(Phase::weld);
+  Step& clamps = out.add(Who::both, box.closed() ? "step.clamps-off-closed" : "step.clamps-off", {}, 60);
+  if (box.closed()) clamps.look = simple("look.vent");
+  write_run_steps(box, runs, true, out);
+  write_cooling(box, out);
+
+  out.phase(Phase::release);
+  Step& release = out.add(Who::both, box.closed() ? "step.release-closed" : "step.release", {}, 120);
+  release.look = simple("look.release");
+}
+
+} // namespace tacksquare
