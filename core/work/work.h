@@ -65,12 +65,13 @@ struct Run {
   std::size_t seam = 0;    // index in Work::seams
   double from_mm = 0.0;    // along the seam, where the arc starts
   double to_mm = 0.0;      // where it stops: less than from when welded backward
-  double tie_in_mm = 0.0;  // overlap on an earlier run at the start
+  double tie_in_mm = 0.0;  // overlap on a run made before, where the two meet; not in from..to
   double arc_s = 0.0;
   double heat_J = 0.0;     // net
   Vec3 middle;             // in the box's frame
   int rank = 0;            // runs of one seam are made in order of rank
-  bool dab = false;        // a short fill at a free end or a relief hole
+  bool dab = false;        // a short fill at a free end (from the first tack to the edge) or, with from == to, of
+                           // a corner relief hole or three-way corner; made after all runs that end there
   double length_mm() const { return from_mm < to_mm ? to_mm - from_mm : from_mm - to_mm; }
 };
 
@@ -89,8 +90,10 @@ enum class MeasureKind { width, opposite_sides, diagonals, rock, wall_lean, bell
 struct Measure {
   std::string id;         // "width-1", "diagonals-rim"
   MeasureKind kind = MeasureKind::width;
-  std::string where;      // key of a place: "rim", "middle", "back", or a face letter
-  std::vector<Vec3> points; // between or over which it is taken, box frame
+  std::string where;      // key of a place: "rim-top" (sizes), "rim", a face id (belly, lean, closed diagonals) or
+                          // "S1-middle" (gaps)
+  std::vector<Vec3> points; // between or over which it is taken, box frame. Diagonals, rock: four corners in ring
+                            // order; opposite sides: the two ends of one side, then of the other
   std::string gauge;      // id in tables/bench_gauges.h
   double nominal_mm = 0.0;
   double under_mm = 0.0, over_mm = 0.0; // allowed below and above nominal, both >= 0
@@ -109,8 +112,8 @@ struct WorkRules {
   Filled<double> grind_min_per_m; // per grit
 };
 
-// Times of the pair's tasks, all filled.
-struct CrewRates {
+// Times of the pair's tasks, all filled; turn_s for this box's mass (one person, two, or a hoist).
+struct PairRates {
   std::string welder, grinder;
   double fit_s = 0, turn_s = 0, look_s = 0, tack_s = 0, weld_start_s = 0, knock_down_s = 0, disc_change_s = 0;
   double m_per_disc = 0;
@@ -120,7 +123,7 @@ struct CrewRates {
 
 struct Work {
   WorkRules rules;
-  CrewRates crew;
+  PairRates crew;
   double ambient_C = 20.0;
   std::vector<Settings> settings;
   std::vector<WorkSeam> seams;   // as Box::seams

@@ -30,9 +30,17 @@ struct Expected {
   Source source;
 };
 
+// One line of "where the millimetres come from". Positive makes the box larger.
+struct Contribution {
+  std::string key; // "bends", "blank", "weld-across", "weld-along", "grinding", "gauge"
+  Band mm;
+  Source source;
+};
+
 struct Prediction {
   std::vector<SeamShrinkage> seams;  // as Work::seams
   std::vector<Expected> measures;
+  std::vector<Contribution> contributions; // largest reach first
   std::optional<Band> trapped_air_bulge_mm; // of the largest face, were the vent shut; closed boxes
 };
 
