@@ -113,7 +113,7 @@ struct WorkRules {
 };
 
 // Times of the pair's tasks, all filled; turn_s for this box's mass (one person, two, or a hoist).
-struct PairRates {
+struct CrewRates {
   std::string welder, grinder;
   double fit_s = 0, turn_s = 0, look_s = 0, tack_s = 0, weld_start_s = 0, knock_down_s = 0, disc_change_s = 0;
   double m_per_disc = 0;
@@ -123,7 +123,7 @@ struct PairRates {
 
 struct Work {
   WorkRules rules;
-  PairRates crew;
+  CrewRates crew;
   double ambient_C = 20.0;
   std::vector<Settings> settings;
   std::vector<WorkSeam> seams;   // as Box::seams
