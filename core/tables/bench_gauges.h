@@ -25,7 +25,8 @@ struct BenchGaugeInfo {
   BenchGauge gauge = BenchGauge::tape;
   std::string id;       // "pinch-sticks"
   std::string name_key; // key of the catalogue of texts: "gauge.pinch-sticks"
-  Length resolution;    // what can be read, not what is printed on it
+  Length resolution;    // how far a reading may be off
+  Length step;          // what a figure for it is rounded to: at least the resolution, and 400 stays 400
   std::string reads;    // what it reads, in English
   Source source;
 };
@@ -33,8 +34,10 @@ struct BenchGaugeInfo {
 const std::vector<BenchGaugeInfo>& bench_gauges(); // in the order of the enum
 const BenchGaugeInfo& bench_gauge(BenchGauge gauge);
 
-// The length rounded to what the gauge reads.
+// The length rounded to the gauge's step.
 Length round_to_reading(BenchGauge gauge, Length length);
-std::string reading_text(BenchGauge gauge, Length length); // in mm without unit: "399.5"
+std::string
+reading_text(BenchGauge gauge,
+             Length length); // in mm without unit: "399.5", "0.35", at most two decimals, at least one
 
 } // namespace tacksquare
