@@ -50,6 +50,7 @@ class Diagnostics {
       if (d.severity == Severity::error) return true;
     return false;
   }
+  void append(const Diagnostics& more) { items_.insert(items_.end(), more.items_.begin(), more.items_.end()); }
   const std::vector<Diagnostic>& items() const { return items_; }
 
  private:

@@ -118,6 +118,7 @@ struct PlannedMeasure {
   std::string id, kind, where, gauge;
   std::vector<Vec3> points;
   double nominal_mm = 0.0, under_mm = 0.0, over_mm = 0.0;
+  bool has_expected = false;
   Band expected_mm;
   bool bound_only = false;
   double chance_kept = -1.0; // -1: not given
@@ -168,7 +169,9 @@ struct BoxPlan {
   std::vector<Figure> figures;
   std::vector<OrderCompared> orders; // the planned one first
   bool order_proven_best = false;
-  double first_off_s = 0.0, repeat_s = 0.0, arc_s = 0.0, grind_s = 0.0;
+  double first_off_s = 0.0, repeat_s = 0.0, batch_s = 0.0; // of the pair; see planning/planner/timeline.h
+  double arc_s = 0.0, grind_s = 0.0;                       // of one box
+  std::optional<double> takt_s;                            // what the pair has for one box, where stated
   double wire_g = 0.0, gas_l = 0.0, mass_kg = 0.0;
   Vec3 low, high;                   // outside, box frame
   bool operator==(const BoxPlan&) const = default;

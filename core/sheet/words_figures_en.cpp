@@ -1,10 +1,112 @@
+// Facts, settings, kit, care, cautions and the foreman's figures.
 #include "sheet/catalogue.h"
 
 namespace tacksquare {
 
 namespace {
 constexpr Entry kWords[] = {
-    {"plain.figure", "{text}"},
+    // Faces and how the box lies
+    {"face.F", "front"},
+    {"face.B", "back"},
+    {"face.L", "left"},
+    {"face.R", "right"},
+    {"face.U", "under"},
+    {"face.T", "top"},
+    {"attitude.F", "on its front"},
+    {"attitude.B", "on its back"},
+    {"attitude.L", "on its left side"},
+    {"attitude.R", "on its right side"},
+    {"attitude.U", "on its base"},
+    {"attitude.T", "on its top"},
+    {"attitude.rim", "on its rim, opening down"},
+    {"attitude.face", "on face {face}"},
+
+    // Facts
+    {"fact.size", "{width} wide x {height} high x {depth} deep, outside."},
+    {"fact.size-own", "{x} x {y} x {z}, outside, left-right x front-back x under-top."},
+    {"fact.sheet", "Sheet: {metal}, {thickness} ({said})."},
+    {"fact.lift-one", "{mass}: one person lifts, two turn."},
+    {"fact.lift-two", "{mass}: two people lift and turn."},
+    {"fact.lift-hoist", "{mass}: hoist."},
+    {"fact.lies", "Starts {attitude}."},
+    {"fact.letters-front", "Stand in front, look in: {faces}. RIM = the open front edge."},
+    {"fact.letters-top", "Stand in front, look down in: {faces}. RIM = the open top edge."},
+    {"fact.letters-closed", "Stand in front: {faces}."},
+    {"fact.letters-own", "Faces: {faces}."},
+    {"fact.letter", "{id} {name}"},
+    {"fact.seams", "{number} seams, {metres} m of weld: {seams}."},
+    {"fact.seam", "{id} {a}-{b}"},
+    {"fact.seam-zero", "0 on a seam is the rim end; else the lower, front or left end. The drawing shows it."},
+
+    // Settings
+    {"setting.seams", "for {seams}"},
+    {"setting.wire", "{diameter} wire, {wire}"},
+    {"setting.feed", "wire feed {feed}"},
+    {"setting.volts-amps", "{volts}, about {amps}"},
+    {"setting.travel", "{length} in {time}"},
+    {"setting.gas", "{gas}, {flow}"},
+    {"setting.stick-out", "stick-out {length}"},
+    {"setting.full-penetration", "fused through to the root: proven on a coupon"},
+    {"oddity", "{message}; {remedy}"},
+
+    // Kit
+    {"kit.bar-clamps", "{pieces} {=word.bar-clamps} {length}"},
+    {"kit.corner-clamps", "{pieces} corner clamps"},
+    {"kit.inside-squares", "{pieces} inside squares"},
+    {"kit.former", "inside {=word.former} with wedge"},
+    {"kit.backing-bar", "copper bar {length}"},
+    {"kit.measuring", "try square, pinch sticks, calliper, steel rule, feelers, straightedge"},
+    {"kit.gap-gauge", "gap gauge {length}"},
+    {"kit.discs", "{pieces} flap discs {grit}"},
+    {"kit.crayon", "crayon {limit}"},
+    {"kit.marking", "paint pen, scriber, block, soft hammer"},
+
+    // Care
+    {"care.welding", "Hood, gloves, long sleeves, ears. Screen between you two."},
+    {"care.fume", "Fume extraction on, also on plain steel; breathing protection for what is left."},
+    {"care.grinder", "Guard on, between wheel and you. Disc rated for the machine. Never the side of a cut-off disc."},
+    {"care.fire", "Burnables away. Fire watch {time} after the last spark."},
+    {"care.hot", "Hot until the {limit} crayon stays dry. An infrared gun lies on bright metal."},
+    {"care.stainless", "Stainless fume has hexavalent chromium: extraction at the arc and when grinding. Own brush, own discs."},
+    {"care.zinc", "Zinc off before the arc: its fume makes you ill the same evening."},
+    {"care.aluminium", "Aluminium dust burns: keep it apart from steel sparks. Own discs."},
+    {"care.closed", "Closed box: never an arc with the vent shut. Never compressed air for the leak test."},
+    {"care.lift", "{mass}: not alone. Fingers clear when it is turned."},
+    {"care.solvent", "No brake cleaner or chlorinated solvent near the arc. No welding beside batteries on charge."},
+
+    // Cautions
+    {"caution.limit-missed", "{measure}: its limit holds with {chance} only. Change the size, the limit or the weld before building."},
+    {"caution.throat", "{seam}: {left} of throat left after finishing, {needed} needed."},
+    {"caution.buckles",
+     "Face {face} may buckle from {seam}: critical force is {factor} times the expected one (closed form, a floor). "
+     "Its flatness is not to be relied on. Less heat, a stitch, a fold or a stiffener helps."},
+    {"caution.may-buckle",
+     "Face {face}: shrinkage of {seam} takes more than half of what buckles it (critical is {factor} times the expected)."},
+    {"caution.starting-point", "Settings {settings} are a starting point from tables: prove them on the coupon, they are no procedure."},
+    {"caution.oddity", "Settings {settings}: {message}."},
+
+    // Figures
+    {"figure.mass", "mass, all parts"},
+    {"figure.centre-x", "centre of gravity from the left"},
+    {"figure.centre-y", "centre of gravity from the front"},
+    {"figure.centre-z", "centre of gravity from under"},
+    {"figure.blank-length", "blank {part}, long side"},
+    {"figure.blank-width", "blank {part}, short side"},
+    {"figure.blank-mass", "blank {part}, mass"},
+    {"figure.bead", "{seam} bead area"},
+    {"figure.heat", "{seam} net heat"},
+    {"figure.t85", "{seam} cooling time 800 to 500 C"},
+    {"figure.throat", "{seam} throat left"},
+    {"figure.across", "{seam} shrinkage across"},
+    {"figure.force", "{seam} shrinkage force along"},
+    {"figure.shortening", "{seam} shortening along"},
+    {"figure.bow", "{seam} bow of the section"},
+    {"figure.angle", "{seam} change of angle"},
+    {"figure.buckling", "{seam} face {face}: critical force over expected"},
+    {"figure.mean-rise", "whole box above ambient after the last arc, no loss"},
+    {"figure.touch-time", "last arc until the seams may be touched"},
+    {"figure.measure-time", "last arc until sizes may be read"},
+    {"figure.trapped-air", "bulge of the largest face, were the vent shut"},
 };
 } // namespace
 

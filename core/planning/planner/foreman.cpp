@@ -1,0 +1,152 @@
+#include "planning/planner/foreman.h"
+
+#include "planning/planner/front.h"
+
+#include <algorithm>
+
+namespace tacksquare {
+namespace {
+
+std::string kind_word(MeasureKind kind) {
+  static const char* const words[] = {"width", "opposite-sides", "diagonals", "rock", "wall-lean",
+                                      "belly", "gap",            "step",      "proud"};
+  return words[static_cast<int>(kind)];
+}
+
+PlannedSeam planned_seam(const BoxCase& box, const WorkSeam& work) {
+  const Seam& seam = box.box.seams[work.seam];
+  PlannedSeam planned;
+  planned.id = seam.id;
+  planned.face_a = box.box.faces[seam.face_a].id;
+  planned.face_b = box.box.faces[seam.face_b].id;
+  planned.joint = joint_word(seam.joint);
+  if (seam.joint == JointKind::corner) planned.corner = corner_word(seam.corner);
+  planned.weld = weld_word(seam.weld);
+  planned.side = seam.side == WeldSide::inside ? "inside" : "outside";
+  planned.finish = seam.finish == Finish::flush ? "flush" : "left";
+  if (seam.leg) planned.leg_mm = in_mm(*seam.leg);
+  if (seam.groove) planned.groove_deg = in_deg(*seam.groove);
+  if (seam.stitch) {
+    planned.stitch_length_mm = in_mm(seam.stitch->length);
+    planned.stitch_pitch_mm = in_mm(seam.stitch->pitch);
+  }
+  planned.settings = box.work.settings[work.settings].id;
+  planned.start = box.geometry.seams[work.seam].start;
+  planned.end = box.geometry.seams[work.seam].end;
+  planned.length_mm = work.length_mm;
+  planned.welded_mm = work.welded_mm;
+  planned.bead_mm2 = work.bead_mm2;
+  planned.heat_J_mm = work.heat_J_mm;
+  planned.wire_g = work.wire_g;
+  planned.gas_l = work.gas_l;
+  planned.throat_mm = work.throat_mm;
+  return planned;
+}
+
+// A face that buckles under the shrinkage of one seam: from half the critical force it is told, beyond it it is red.
+void add_buckling(const BoxCase& box, std::vector<Caution>& out) {
+  for (std::size_t i = 0; i < box.prediction.seams.size(); ++i) {
+    const SeamShrinkage& shrinkage = box.prediction.seams[i];
+    const Seam& seam = box.box.seams[box.work.seams[i].seam];
+    const bool a_is_weaker = shrinkage.buckling_factor_a <= shrinkage.buckling_factor_b;
+    const double factor = a_is_weaker ? shrinkage.buckling_factor_a : shrinkage.buckling_factor_b;
+    if (factor >= 2.0) continue; // the force stays below half the critical one
+    const std::string face = box.box.faces[a_is_weaker ? seam.face_a : seam.face_b].id;
+    out.push_back({{factor < 1.0 ? "caution.buckles" : "caution.may-buckle",
+                    {word("face", face), word("seam", seam.id), number("factor", ArgKind::ratio, factor)}},
+                   false});
+  }
+}
+
+void add_measures(const BoxCase& box, std::vector<Caution>& out) {
+  for (const Expected& expected : box.prediction.measures) {
+    if (expected.bound_only || expected.chance_kept < 0.0 || expected.chance_kept >= 0.5) continue;
+    const Measure& measure = box.work.measures[expected.measure];
+    out.push_back({{"caution.limit-missed", {word("measure", measure.id), number("chance", ArgKind::chance, expected.chance_kept)}},
+                   true});
+  }
+}
+
+void add_settings(const BoxCase& box, std::vector<Caution>& out) {
+  for (const Settings& settings : box.work.settings) {
+    if (settings.starting_point) out.push_back({{"caution.starting-point", {word("settings", settings.id)}}, false});
+    for (const Diagnostic& odd : settings.oddities)
+      out.push_back({{"caution.oddity", {word("settings", settings.id), word("message", odd.message)}}, false});
+  }
+}
+
+} // namespace
+
+std::vector<Caution> cautions_of(const BoxCase& box) {
+  std::vector<Caution> cautions;
+  add_measures(box, cautions);
+  for (const WorkSeam& seam : box.work.seams)
+    if (seam.throat_mm.value < seam.throat_needed_mm)
+      cautions.push_back({{"caution.throat",
+                           {word("seam", seam.id), number("left", ArgKind::fine_mm, seam.throat_mm.value),
+                            number("needed", ArgKind::fine_mm, seam.throat_needed_mm)}},
+                          true});
+  add_buckling(box, cautions);
+  add_settings(box, cautions);
+  std::stable_sort(cautions.begin(), cautions.end(), [](const Caution& a, const Caution& b) { return a.red > b.red; });
+  return cautions;
+}
+
+std::vector<FaceOutline> outlines_of(const BoxCase& box) {
+  std::vector<FaceOutline> outlines;
+  for (const Face& face : box.box.faces)
+    outlines.push_back({face.id, box.box.parts[face.part].id, face_name(face.id), face.placement, face.outline, face.cutouts});
+  return outlines;
+}
+
+std::vector<PlannedSeam> seams_of(const BoxCase& box) {
+  std::vector<PlannedSeam> seams;
+  for (const WorkSeam& seam : box.work.seams) seams.push_back(planned_seam(box, seam));
+  return seams;
+}
+
+std::vector<PlannedTack> tacks_of(const BoxCase& box) {
+  std::vector<PlannedTack> tacks;
+  for (const Tack& tack : box.tacks)
+    tacks.push_back({tack.id, box.work.seams[tack.seam].id, tack.at_mm, tack.length_mm, tack.round});
+  return tacks;
+}
+
+std::vector<PlannedRun> runs_of(const BoxCase& box) {
+  std::vector<PlannedRun> runs;
+  for (const OrderedRun& ordered : box.order.runs) {
+    const Run& run = box.work.runs[ordered.run];
+    runs.push_back({run.id, box.work.seams[run.seam].id, run.from_mm, run.to_mm, run.tie_in_mm, run.arc_s, run.heat_J,
+                    ordered.warmth_K, box.geometry.attitudes[ordered.attitude].down, position_word(ordered.position),
+                    run.dab});
+  }
+  return runs;
+}
+
+std::vector<PlannedMeasure> measures_of(const BoxCase& box) {
+  std::vector<PlannedMeasure> measures;
+  for (const Measure& measure : box.work.measures) {
+    PlannedMeasure planned;
+    planned.id = measure.id;
+    planned.kind = kind_word(measure.kind);
+    planned.where = measure.where;
+    planned.gauge = measure.gauge;
+    planned.points = measure.points;
+    planned.nominal_mm = measure.nominal_mm;
+    planned.under_mm = measure.under_mm;
+    planned.over_mm = measure.over_mm;
+    planned.limit_source = measure.limit_source;
+    measures.push_back(std::move(planned));
+  }
+  for (const Expected& expected : box.prediction.measures) {
+    PlannedMeasure& planned = measures[expected.measure];
+    planned.has_expected = true;
+    planned.expected_mm = expected.mm;
+    planned.bound_only = expected.bound_only;
+    planned.chance_kept = expected.bound_only ? -1.0 : expected.chance_kept;
+    planned.source = expected.source;
+  }
+  return measures;
+}
+
+} // namespace tacksquare

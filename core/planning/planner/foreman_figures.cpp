@@ -1,0 +1,103 @@
+#include "planning/planner/foreman.h"
+
+#include "tables/practice.h"
+
+namespace tacksquare {
+namespace {
+
+Source derived(std::string text) { return {std::move(text), Mark::derived}; }
+
+Figure exact(std::string key, std::vector<Arg> args, ArgKind kind, double value, Source source) {
+  Figure figure;
+  figure.what = {std::move(key), std::move(args)};
+  figure.kind = kind;
+  figure.value = {value, value, value};
+  figure.has_band = false;
+  figure.source = std::move(source);
+  return figure;
+}
+
+Figure banded(std::string key, std::vector<Arg> args, ArgKind kind, const Band& band, Source source) {
+  Figure figure = exact(std::move(key), std::move(args), kind, band.value, std::move(source));
+  figure.value = band;
+  figure.has_band = true;
+  return figure;
+}
+
+void add_body(const BoxCase& box, std::vector<Figure>& out) {
+  const Source geometry = derived("theory.md, Geometry");
+  out.push_back(exact("figure.mass", {}, ArgKind::mass_kg, box.geometry.mass_kg, geometry));
+  const Vec3 centre = box.geometry.centre_of_gravity - box.geometry.low;
+  out.push_back(exact("figure.centre-x", {}, ArgKind::length_mm, centre.x, geometry));
+  out.push_back(exact("figure.centre-y", {}, ArgKind::length_mm, centre.y, geometry));
+  out.push_back(exact("figure.centre-z", {}, ArgKind::length_mm, centre.z, geometry));
+  for (std::size_t i = 0; i < box.box.parts.size(); ++i) {
+    const Part& part = box.box.parts[i];
+    const Blank& blank = box.geometry.blanks[i];
+    const Source source = part.bends.empty() ? geometry : Source{"DIN 6935", Mark::standard};
+    out.push_back(exact("figure.blank-length", {word("part", part.id)}, ArgKind::length_mm, blank.length_mm, source));
+    out.push_back(exact("figure.blank-width", {word("part", part.id)}, ArgKind::length_mm, blank.width_mm, source));
+    out.push_back(exact("figure.blank-mass", {word("part", part.id)}, ArgKind::mass_kg, blank.mass_kg, source));
+  }
+}
+
+void add_seam(const BoxCase& box, std::size_t index, std::vector<Figure>& out) {
+  const WorkSeam& seam = box.work.seams[index];
+  const SeamShrinkage& shrinkage = box.prediction.seams[index];
+  const Settings& settings = box.work.settings[seam.settings];
+  const Arg id = word("seam", seam.id);
+  out.push_back(exact("figure.bead", {id}, ArgKind::area_mm2, seam.bead_mm2, derived("theory.md, Deposit")));
+  Figure heat = banded("figure.heat", {id}, ArgKind::heat_J_mm, settings.net_heat, {"EN 1011-1", Mark::standard});
+  if (seam.t85_s) out.push_back(exact("figure.t85", {id}, ArgKind::time_s, *seam.t85_s, {"EN 1011-2:2001 Annex D.6", Mark::standard}));
+  out.push_back(std::move(heat));
+  out.push_back(banded("figure.throat", {id}, ArgKind::fine_mm, seam.throat_mm, derived("theory.md, Throat")));
+  Figure across = banded("figure.across", {id}, ArgKind::fine_mm, shrinkage.across_mm, shrinkage.across_source);
+  for (const std::string& note : shrinkage.notes) across.notes.push_back(simple("note." + note));
+  out.push_back(std::move(across));
+  out.push_back(banded("figure.force", {id}, ArgKind::force_N, shrinkage.force_N, shrinkage.force_source));
+  out.push_back(banded("figure.shortening", {id}, ArgKind::fine_mm, shrinkage.shortening_mm, shrinkage.force_source));
+  out.push_back(banded("figure.bow", {id}, ArgKind::fine_mm, shrinkage.bow_mm, shrinkage.force_source));
+  out.push_back(banded("figure.angle", {id}, ArgKind::angle_deg, shrinkage.angle_deg, shrinkage.angle_source));
+  const Seam& stated = box.box.seams[seam.seam];
+  const Source buckling = derived("theory.md, Buckling: closed form, a floor");
+  out.push_back(exact("figure.buckling", {id, word("face", box.box.faces[stated.face_a].id)}, ArgKind::ratio,
+                      shrinkage.buckling_factor_a, buckling));
+  out.push_back(exact("figure.buckling", {id, word("face", box.box.faces[stated.face_b].id)}, ArgKind::ratio,
+                      shrinkage.buckling_factor_b, buckling));
+}
+
+void add_heat(const BoxCase& box, std::vector<Figure>& out) {
+  const CoolingTimes times = cooling_times(box);
+  const Source cooling = derived("theory.md, Cooling: line source with loss, 10 to 25 W/m2K");
+  out.push_back(exact("figure.mean-rise", {}, ArgKind::difference_K, box.mean_rise_K(), derived("theory.md, Heat")));
+  out.push_back(banded("figure.touch-time", {}, ArgKind::time_s, times.touch_s, cooling));
+  out.push_back(banded("figure.measure-time", {}, ArgKind::time_s, times.measure_s, cooling));
+  if (box.prediction.trapped_air_bulge_mm)
+    out.push_back(banded("figure.trapped-air", {}, ArgKind::fine_mm, *box.prediction.trapped_air_bulge_mm,
+                         derived("theory.md, Trapped air")));
+}
+
+OrderCompared compared(std::string key, std::vector<std::string> runs, const OrderFigures& figures) {
+  return {std::move(key), std::move(runs), figures.turns, figures.heat_moment, figures.mean_moment,
+          figures.worst_warmth_K, figures.turning_s, figures.cost};
+}
+
+} // namespace
+
+std::vector<Figure> figures_of(const BoxCase& box) {
+  std::vector<Figure> figures;
+  add_body(box, figures);
+  for (std::size_t i = 0; i < box.work.seams.size(); ++i) add_seam(box, i, figures);
+  add_heat(box, figures);
+  return figures;
+}
+
+std::vector<OrderCompared> orders_of(const BoxCase& box) {
+  std::vector<std::string> runs;
+  for (const OrderedRun& ordered : box.order.runs) runs.push_back(box.work.runs[ordered.run].id);
+  std::vector<OrderCompared> orders = {compared("planned", std::move(runs), box.order.figures)};
+  for (const NamedOrder& named : box.order.compared) orders.push_back(compared(named.key, named.runs, named.figures));
+  return orders;
+}
+
+} // namespace tacksquare

@@ -1,0 +1,99 @@
+#include "planning/planner/make_plan.h"
+
+#include "planning/planner/foreman.h"
+#include "planning/planner/front.h"
+#include "planning/planner/steps.h"
+#include "planning/planner/timeline.h"
+#include "planning/tacks/tack_plan.h"
+
+#include <utility>
+
+namespace tacksquare {
+namespace {
+
+// What is inside a closed box is welded before anything else: nobody gets in there later.
+void put_inside_first(Work& work) {
+  for (const std::size_t inside : work.inside_first)
+    for (std::size_t other = 0; other < work.seams.size(); ++other)
+      if (!work.seams[other].inside) work.before.push_back({inside, other});
+}
+
+std::vector<Step> write_steps(const BoxCase& box) {
+  StepWriter out(Phase::check_parts);
+  write_parts_and_preparation(box, out);
+  write_set_up_and_fit(box, out);
+  write_tacking(box, out);
+  write_welding(box, out);
+  write_checks_and_grinding(box, out);
+  write_final_check(box, out);
+  return out.take();
+}
+
+BoxPlan plan_box(const BoxCase& box) {
+  BoxPlan plan;
+  plan.id = box.box.id;
+  plan.name = box.box.name;
+  plan.count = box.box.count;
+  plan.facts = facts_of(box);
+  plan.faces = outlines_of(box);
+  plan.seams = seams_of(box);
+  plan.settings = settings_of(box);
+  plan.kit = kit_of(box);
+  plan.care = care_of(box);
+  plan.where_mm = where_mm_of(box);
+  plan.tacks = tacks_of(box);
+  plan.runs = runs_of(box);
+  plan.measures = measures_of(box);
+  plan.steps = write_steps(box);
+  plan.cautions = cautions_of(box);
+  plan.figures = figures_of(box);
+  plan.orders = orders_of(box);
+  plan.order_proven_best = box.order.proven_best;
+  const Timeline line = make_timeline(box, plan.steps);
+  plan.first_off_s = line.first_off_s;
+  plan.repeat_s = line.repeat_s;
+  plan.batch_s = line.batch_s;
+  plan.arc_s = line.arc_s;
+  plan.grind_s = line.grind_s;
+  plan.takt_s = box.work.crew.takt_s;
+  for (const WorkSeam& seam : box.work.seams) {
+    plan.wire_g += seam.wire_g;
+    plan.gas_l += seam.gas_l;
+  }
+  plan.mass_kg = box.geometry.mass_kg;
+  plan.low = box.geometry.low;
+  plan.high = box.geometry.high;
+  return plan;
+}
+
+// A box on its own, so that the faults of one do not hide those of the next.
+std::optional<BoxPlan> plan_stated(const Job& job, const Box& box, Diagnostics& out) {
+  Diagnostics faults;
+  std::optional<BoxPlan> plan;
+  BoxGeometry geometry = resolve_geometry(job, box, faults);
+  if (!faults.has_errors()) {
+    Work work = make_work(job, box, geometry, faults);
+    if (!faults.has_errors()) {
+      put_inside_first(work);
+      std::vector<Tack> tacks = plan_tacks(box, geometry, work);
+      WeldOrder order = order_welds(job, box, geometry, work);
+      Prediction prediction = predict(box, job, geometry, work);
+      plan = plan_box({job, box, std::move(geometry), std::move(work), std::move(tacks), std::move(order),
+                       std::move(prediction)});
+    }
+  }
+  out.append(faults);
+  return plan;
+}
+
+} // namespace
+
+std::optional<Plan> make_plan(const Job& job, Diagnostics& out) {
+  Plan plan{job.name, job.number, job.date, {}};
+  for (const Box& box : job.boxes)
+    if (std::optional<BoxPlan> planned = plan_stated(job, box, out)) plan.boxes.push_back(std::move(*planned));
+  if (out.has_errors()) return std::nullopt;
+  return plan;
+}
+
+} // namespace tacksquare
