@@ -1,0 +1,185 @@
+#include "geometry/polygon.h"
+
+#include <algorithm>
+#include <boost/geometry.hpp>
+#include <boost/geometry/geometries/linestring.hpp>
+#include <boost/geometry/geometries/multi_point.hpp>
+#include <boost/geometry/geometries/multi_polygon.hpp>
+#include <boost/geometry/geometries/point_xy.hpp>
+#include <boost/geometry/geometries/polygon.hpp>
+#include <fmt/format.h>
+
+namespace tacksquare {
+namespace {
+
+namespace bg = boost::geometry;
+using Point = bg::model::d2::point_xy<double>;
+using Polygon = bg::model::polygon<Point, false, false>; // counter-clockwise, not closed
+using Line = bg::model::linestring<Point>;
+
+constexpr double kSamePoint_mm = 0.01;
+
+Point point(Vec2 p) {
+  return {p.x, p.y};
+}
+
+Polygon polygon(const Shape& shape) {
+  Polygon p;
+  for (const Vec2 v : shape.outline)
+    p.outer().push_back(point(v));
+  p.inners().resize(shape.holes.size());
+  for (std::size_t i = 0; i < shape.holes.size(); ++i)
+    for (const Vec2 v : shape.holes[i])
+      p.inners()[i].push_back(point(v));
+  bg::correct(p);
+  return p;
+}
+
+double distance_to_ring(const Ring& ring, Vec2 p) {
+  Line line;
+  for (const Vec2 v : ring)
+    line.push_back(point(v));
+  line.push_back(point(ring.front()));
+  return bg::distance(point(p), line);
+}
+
+bool cross_or_touch(Vec2 a, Vec2 b, Vec2 c, Vec2 d) {
+  return bg::intersects(Line{point(a), point(b)}, Line{point(c), point(d)});
+}
+
+// Where the line p + s d meets the edges of the ring, and where its corners lie along it: all places at which
+// a piece of the line can enter or leave the shape.
+void add_breaks(const Ring& ring, Vec2 p, Vec2 d, std::vector<double>& at) {
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const Vec2 a = ring[i], b = ring[(i + 1) % ring.size()];
+    at.push_back(dot(a - p, d));
+    const double side_a = cross(d, a - p), side_b = cross(d, b - p);
+    if ((side_a < 0.0) != (side_b < 0.0))
+      at.push_back(dot(a + (b - a) * (side_a / (side_a - side_b)) - p, d));
+  }
+}
+
+} // namespace
+
+std::string ring_fault(const Ring& ring) {
+  const std::size_t n = ring.size();
+  if (n < 3) return fmt::format("has {} point{}, it needs at least 3", n, n == 1 ? "" : "s");
+  for (std::size_t i = 0; i < n; ++i)
+    for (std::size_t j = i + 1; j < n; ++j)
+      if (norm(ring[i] - ring[j]) < kSamePoint_mm)
+        return fmt::format("has the same point twice, as number {} and as number {}", i + 1, j + 1);
+  for (std::size_t i = 0; i < n; ++i)
+    for (std::size_t j = i + 2; j < n; ++j) {
+      if (i == 0 && j == n - 1) continue; // neighbours through the first point
+      if (cross_or_touch(ring[i], ring[i + 1], ring[j], ring[(j + 1) % n]))
+        return fmt::format("crosses itself: the edge from point {} to {} meets the edge from point {} to {}",
+                           i + 1, i + 2, j + 1, (j + 1) % n + 1);
+    }
+  std::string reason;
+  if (!bg::is_valid(polygon({ring, {}}), reason)) return "bounds no sound area (" + reason + ")";
+  return {};
+}
+
+double signed_area(const Ring& ring) {
+  bg::model::ring<Point, false, false> r;
+  for (const Vec2 v : ring)
+    r.push_back(point(v));
+  return bg::area(r);
+}
+
+double area(const Shape& shape) {
+  return bg::area(polygon(shape));
+}
+
+Vec2 centroid(const Shape& shape) {
+  const auto c = bg::return_centroid<Point>(polygon(shape));
+  return {c.x(), c.y()};
+}
+
+double distance_to(const Shape& shape, Vec2 p) {
+  return bg::distance(point(p), polygon(shape));
+}
+
+double distance_to_edges(const Shape& shape, Vec2 p) {
+  double nearest = distance_to_ring(shape.outline, p);
+  for (const Ring& hole : shape.holes)
+    nearest = std::min(nearest, distance_to_ring(hole, p));
+  return nearest;
+}
+
+bool lies_within(const Ring& inner, const Ring& outer) {
+  const Polygon a = polygon({inner, {}}), b = polygon({outer, {}});
+  if (!bg::within(a, b)) return false;
+  return std::all_of(inner.begin(), inner.end(),
+                     [&](Vec2 p) { return distance_to_ring(outer, p) > kSamePoint_mm; });
+}
+
+bool overlap(const Ring& a, const Ring& b) {
+  return bg::intersects(polygon({a, {}}), polygon({b, {}}));
+}
+
+double common_area(const Ring& a, const Ring& b) {
+  bg::model::multi_polygon<Polygon> both;
+  bg::intersection(polygon({a, {}}), polygon({b, {}}), both);
+  return bg::area(both);
+}
+
+Ring convex_hull(const std::vector<Vec2>& points) {
+  if (points.size() < 3) return points;
+  bg::model::multi_point<Point> all;
+  for (const Vec2 v : points)
+    all.push_back(point(v));
+  Polygon hull;
+  bg::convex_hull(all, hull);
+  if (bg::area(hull) < kSamePoint_mm) return {};
+  Ring ring;
+  for (const Point& p : hull.outer())
+    ring.push_back({p.x(), p.y()});
+  return ring;
+}
+
+std::vector<std::pair<double, double>> pieces_within(const Shape& shape, Vec2 p, Vec2 q, double slack_mm) {
+  const double length = norm(q - p);
+  if (length <= 0.0) return {};
+  const Vec2 d = (q - p) * (1.0 / length);
+  std::vector<double> at{0.0, length};
+  add_breaks(shape.outline, p, d, at);
+  for (const Ring& hole : shape.holes)
+    add_breaks(hole, p, d, at);
+  std::sort(at.begin(), at.end());
+  const Polygon solid = polygon(shape);
+  std::vector<std::pair<double, double>> pieces;
+  for (std::size_t i = 0; i + 1 < at.size(); ++i) {
+    const double from = at[i], to = at[i + 1];
+    if (from < 0.0 || to > length || to - from < 1e-9) continue;
+    if (bg::distance(point(p + d * (0.5 * (from + to))), solid) > slack_mm) continue;
+    if (!pieces.empty() && from - pieces.back().second < 1e-6) {
+      pieces.back().second = to;
+    } else {
+      pieces.emplace_back(from, to);
+    }
+  }
+  return pieces;
+}
+
+Ring edges_moved(const Ring& ring, const std::vector<double>& inward_mm) {
+  const std::size_t n = ring.size();
+  Ring moved;
+  for (std::size_t i = 0; i < n; ++i) {
+    const std::size_t before = (i + n - 1) % n;
+    const Vec2 e0 = ring[i] - ring[before], e1 = ring[(i + 1) % n] - ring[i];
+    const Vec2 d0 = e0 * (1.0 / norm(e0)), d1 = e1 * (1.0 / norm(e1));
+    const Vec2 p0 = ring[i] + Vec2{-d0.y, d0.x} * inward_mm[before];
+    const Vec2 p1 = ring[i] + Vec2{-d1.y, d1.x} * inward_mm[i];
+    const double turn = cross(d0, d1);
+    if (std::abs(turn) > 0.02) {
+      moved.push_back(p0 + d0 * (cross(p1 - p0, d1) / turn));
+    } else {
+      moved.push_back(p0);
+      if (norm(p1 - p0) > kSamePoint_mm) moved.push_back(p1);
+    }
+  }
+  return moved;
+}
+
+} // namespace tacksquare
