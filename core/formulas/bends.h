@@ -7,7 +7,7 @@
 
 namespace tacksquare::formulas {
 
-// k = 0.65 + 0.5 log10(r/s), at most 1. Outside: r/s below 0.1 (k at 0.1) . Precondition: s > 0.
+// k = 0.65 + 0.5 log10(r/s), at most 1. Outside: r/s below 0.1, k as at 0.1. Precondition: s > 0.
 Ranged din6935_k(double inside_radius_mm, double thickness_mm);
 // The trade's K factor, neutral line as a share of the thickness: k/2.
 double k_factor(double inside_radius_mm, double thickness_mm);

@@ -44,11 +44,6 @@ double wire_area_mm2(double diameter_mm);
 double wire_g_per_m(double diameter_mm, double density_kg_m3);
 // Wire used for a weld length: bead area * length/(wire area * efficiency), mm of wire.
 double wire_used_mm(double bead_mm2, double length_mm, double diameter_mm, double deposition_efficiency);
-// Deposition efficiency: MIG 0.95-0.98, TIG rod 0.98, stick 0.65 [published / from memory].
-inline constexpr double kDepositionMig = 0.96;
-inline constexpr double kDepositionTig = 0.98;
-inline constexpr double kDepositionStick = 0.65;
-
 // Travel that lays this bead (cap allowance included in bead_mm2), mm/s.
 double travel_from_feed_mm_s(double feed_mm_s, double diameter_mm, double deposition_efficiency,
                              double bead_mm2);
@@ -73,7 +68,7 @@ struct BalanceInput {
   double travel_mm_s = 0.0;
   double bead_mm2 = 0.0; // cap included
   double diameter_mm = 0.0;
-  double deposition_efficiency = kDepositionMig;
+  double deposition_efficiency = 0.96; // tables/process.h
 };
 enum class OddSetting { none, amps, feed, travel, bead, several };
 struct Balance {
@@ -90,7 +85,10 @@ Balance check_balance(const BalanceInput& in, double tolerance = 0.2);
 // Penetration of one outside pass past the root, mm [common practice]: about 0.35 t, 0 to 0.5 t.
 Band usual_penetration_mm(double thickness_mm);
 
-// Throat left after the outside has been ground flush [derived geometry, common-practice penetration].
+// Throat left after the outside has been ground flush: what the joint itself holds (open corner all of the
+// thinner sheet, half-open corner half of the under sheet, butt all up to 3 mm or with a root gap of 0.3 t,
+// lapped corner and fillet nothing) plus the penetration, at most the thinner sheet, less the dig [derived
+// geometry, common-practice penetration].
 enum class GroundJoint { butt, open_corner, half_open_corner, lapped_corner, fillet };
 struct GroundSeam {
   GroundJoint joint = GroundJoint::butt;

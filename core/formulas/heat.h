@@ -6,12 +6,8 @@
 
 namespace tacksquare::formulas {
 
-// Thermal efficiency k, EN 1011-1 / ISO/TR 17671-1 [standard]. Inputs with these defaults.
-inline constexpr double kEfficiencyMetalArc = 0.8; // MMA, MAG, MIG, FCAW
-inline constexpr double kEfficiencyTig = 0.6;
-inline constexpr double kEfficiencySaw = 1.0;
-
-// Net heat per weld length, J/mm = k U I / v. EN 1011-1 [standard]. Precondition: travel > 0.
+// Net heat per weld length, J/mm = k U I / v, k from tables/process.h. EN 1011-1 [standard]. Precondition:
+// travel > 0.
 double net_heat_j_mm(double efficiency, double volts, double amps, double travel_mm_s);
 
 // t8/5, EN 1011-2:2001 Annex D.6 [standard]; unalloyed and low-alloy steel only.

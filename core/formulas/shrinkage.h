@@ -4,6 +4,7 @@
 
 #include "base/band.h"
 #include "formulas/ranged.h"
+#include "tables/metals.h"
 
 namespace tacksquare::formulas {
 
@@ -19,6 +20,9 @@ struct ShrinkageMetal {
 inline constexpr ShrinkageMetal kMildSteelShrinkage{206e3, 0.3, 12e-6, 4.0035e-3, 1.5};
 inline constexpr ShrinkageMetal kAusteniticShrinkage{195e3, 0.3, 17e-6, 4.03e-3, 1.9};
 inline constexpr ShrinkageMetal kAluminiumShrinkage{70e3, 0.3, 23.5e-6, 2.43e-3, 1.1};
+
+// Those of a metal's family; galvanized counts as mild steel.
+const ShrinkageMetal& shrinkage_metal(MetalFamily family);
 
 // Net heat when only the bead is known, MIG: 27 +/- 5 J/mm3 of bead [derived]. There is no such figure for
 // TIG.
