@@ -1,12 +1,12 @@
 // The order of welds that balances heat, on two levels.
 //
-// Turns: the box is turned as seldom as all runs can be reached in allowed positions (attitudes.h). Between two turns
+// Turns: the box is turned as seldom as all runs can be reached in allowed positions (turns.h). Between two turns
 // the seams are welded round by round: the first run of every seam, then the second of every seam, in one order of
 // seams that stays the same in all rounds, so that each seam rests equally long. Dabs at ends and relief holes come
 // after all other runs of their turn. A seam that must wait for another one of its turn joins with the round in which
 // that one is finished. Seams to finish before the last face goes on come before all others.
 //
-// The order of seams between two turns is chosen exactly up to 16 seams (search/seam_search.h), beyond by local search.
+// The order of seams between two turns is chosen exactly up to 16 seams (search/round_search.h), beyond by local search.
 #pragma once
 
 #include "work/work.h"

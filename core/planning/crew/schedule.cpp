@@ -1,0 +1,82 @@
+#include "planning/crew/schedule.h"
+
+#include "base/diagnostic.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace tacksquare {
+namespace {
+
+bool works(Person who, Person lane) { return who == lane || who == Person::both; }
+
+void check(const std::vector<Task>& tasks) {
+  for (std::size_t i = 0; i < tasks.size(); ++i) {
+    const Task& task = tasks[i];
+    if (!(task.seconds >= 0.0 && task.lag_s >= 0.0) || !std::isfinite(task.seconds + task.lag_s))
+      throw InternalError("schedule: a time that is negative or not finite");
+    for (const std::size_t earlier : task.after)
+      if (earlier >= i) throw InternalError("schedule: a task after a later one");
+  }
+}
+
+double bound(const std::vector<Task>& tasks) {
+  std::vector<double> head(tasks.size(), 0.0), tail(tasks.size(), 0.0); // what must come before and after
+  for (std::size_t i = 0; i < tasks.size(); ++i)
+    for (const std::size_t earlier : tasks[i].after)
+      head[i] = std::max(head[i], head[earlier] + tasks[earlier].seconds + tasks[i].lag_s);
+  double least = 0.0;
+  for (std::size_t i = tasks.size(); i-- > 0;) {
+    least = std::max(least, head[i] + tasks[i].seconds + tail[i]);
+    for (const std::size_t earlier : tasks[i].after)
+      tail[earlier] = std::max(tail[earlier], tasks[i].lag_s + tasks[i].seconds + tail[i]);
+  }
+  for (const Person lane : {Person::welder, Person::grinder}) {
+    double busy = 0.0, least_head = std::numeric_limits<double>::infinity(), least_tail = least_head;
+    for (std::size_t i = 0; i < tasks.size(); ++i) {
+      if (!works(tasks[i].who, lane)) continue;
+      busy += tasks[i].seconds;
+      least_head = std::min(least_head, head[i]);
+      least_tail = std::min(least_tail, tail[i]);
+    }
+    if (std::isfinite(least_head)) least = std::max(least, least_head + busy + least_tail);
+  }
+  return least;
+}
+
+} // namespace
+
+Schedule schedule(const std::vector<Task>& tasks) {
+  check(tasks);
+  Schedule result;
+  result.no_sooner_than_s = bound(tasks);
+  double welder_free = 0.0, grinder_free = 0.0;
+  for (const Task& task : tasks) {
+    const bool welder = works(task.who, Person::welder), grinder = works(task.who, Person::grinder);
+    double ready = std::max(welder ? welder_free : 0.0, grinder ? grinder_free : 0.0);
+    double cool = 0.0;
+    for (const std::size_t earlier : task.after) {
+      ready = std::max(ready, result.slots[earlier].end_s);
+      cool = std::max(cool, result.slots[earlier].end_s + task.lag_s);
+    }
+    Slot slot;
+    slot.start_s = std::max(ready, cool);
+    slot.end_s = slot.start_s + task.seconds;
+    slot.waited_s = slot.start_s - ready;
+    if (slot.waited_s > 0.0) slot.wait_cause = task.lag_cause;
+    if (welder) {
+      welder_free = slot.end_s;
+      result.welder_busy_s += task.seconds;
+    }
+    if (grinder) {
+      grinder_free = slot.end_s;
+      result.grinder_busy_s += task.seconds;
+    }
+    result.finish_s = std::max(result.finish_s, slot.end_s);
+    result.slots.push_back(std::move(slot));
+  }
+  return result;
+}
+
+} // namespace tacksquare

@@ -1,0 +1,148 @@
+#include "planning/sequence/rounds.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tacksquare {
+namespace {
+
+// A moment of a hundredth weighs as much as a kelvin of warmth: 100 points. Our choice, common practice has none.
+constexpr double kLoadUnit = 1e6; // loads are whole millionths of (all heat x half diagonal)
+constexpr long long kLoadPerPoint = 100;
+constexpr long long kPeakWidth = 100;
+constexpr double kPointsPerKelvin = 100.0;
+
+struct SeamRuns {
+  std::vector<std::size_t> runs, dabs; // in order of rank; dabs: those after the last other run
+};
+
+SeamRuns runs_of(const Work& work, std::size_t seam) {
+  SeamRuns all;
+  for (std::size_t run = 0; run < work.runs.size(); ++run)
+    if (work.runs[run].seam == seam) all.runs.push_back(run);
+  std::stable_sort(all.runs.begin(), all.runs.end(),
+                   [&](std::size_t a, std::size_t b) { return work.runs[a].rank < work.runs[b].rank; });
+  while (all.runs.size() > 1 && work.runs[all.runs.back()].dab) {
+    all.dabs.insert(all.dabs.begin(), all.runs.back());
+    all.runs.pop_back();
+  }
+  return all;
+}
+
+SeamGroup make_group(const Work& work, std::size_t attitude, const std::vector<std::size_t>& seams,
+                     const SeamPairs& before) {
+  SeamGroup group{attitude, seams, {}};
+  const std::size_t units = seams.size();
+  const auto unit_of = [&](std::size_t seam) {
+    return static_cast<std::size_t>(std::find(seams.begin(), seams.end(), seam) - seams.begin());
+  };
+  std::vector<SeamRuns> runs;
+  for (const std::size_t seam : seams)
+    runs.push_back(runs_of(work, seam));
+  // A seam that another one waits for is finished with its dabs.
+  for (const auto& [a, b] : before) {
+    if (unit_of(a) == units || unit_of(b) == units) continue;
+    SeamRuns& first = runs[unit_of(a)];
+    first.runs.insert(first.runs.end(), first.dabs.begin(), first.dabs.end());
+    first.dabs.clear();
+  }
+  // The waiting seam's first run shares a round with the other's last one.
+  std::vector<std::size_t> offset(units, 0);
+  for (std::size_t pass = 0; pass < units; ++pass) {
+    for (const auto& [a, b] : before) {
+      const std::size_t first = unit_of(a), second = unit_of(b);
+      if (first == units || second == units) continue;
+      const std::size_t last_round = offset[first] + std::max<std::size_t>(runs[first].runs.size(), 1) - 1;
+      offset[second] = std::max(offset[second], last_round);
+    }
+  }
+  std::size_t ordinary = 0, dabbed = 0;
+  for (std::size_t unit = 0; unit < units; ++unit) {
+    ordinary = std::max(ordinary, offset[unit] + runs[unit].runs.size());
+    dabbed = std::max(dabbed, runs[unit].dabs.size());
+  }
+  group.rounds.assign(ordinary + dabbed, std::vector<std::optional<std::size_t>>(units));
+  for (std::size_t unit = 0; unit < units; ++unit) {
+    for (std::size_t i = 0; i < runs[unit].runs.size(); ++i)
+      group.rounds[offset[unit] + i][unit] = runs[unit].runs[i];
+    for (std::size_t i = 0; i < runs[unit].dabs.size(); ++i)
+      group.rounds[ordinary + i][unit] = runs[unit].dabs[i];
+  }
+  return group;
+}
+
+} // namespace
+
+std::vector<SeamGroup> make_groups(const Work& work, const TurnPlan& turns, const SeamPairs& before,
+                                   const std::vector<char>& comes_first) {
+  std::vector<SeamGroup> groups;
+  for (const Visit& visit : turns.visits) {
+    std::vector<std::size_t> first, others;
+    for (const std::size_t seam : visit.seams)
+      (comes_first[seam] ? first : others).push_back(seam);
+    for (const auto& seams : {first, others})
+      if (!seams.empty()) groups.push_back(make_group(work, visit.attitude, seams, before));
+  }
+  return groups;
+}
+
+HeatScale::HeatScale(const BoxGeometry& geometry, const Work& work)
+    : half_diagonal_mm_(0.5 * norm(geometry.high - geometry.low)) {
+  Vec3 sum;
+  for (const Run& run : work.runs) {
+    sum = sum + run.middle * run.heat_J;
+    total_J_ += run.heat_J;
+  }
+  if (total_J_ > 0.0) centroid_ = sum * (1.0 / total_J_);
+}
+
+Load HeatScale::load(const Run& run) const {
+  if (total_J_ <= 0.0 || half_diagonal_mm_ <= 0.0) return {};
+  const Vec3 moment = (run.middle - centroid_) * (kLoadUnit * run.heat_J / (total_J_ * half_diagonal_mm_));
+  return {std::llround(moment.x), std::llround(moment.y), std::llround(moment.z)};
+}
+
+double HeatScale::moment(const Load& sum) const {
+  return norm(Vec3{static_cast<double>(sum.x), static_cast<double>(sum.y), static_cast<double>(sum.z)}) / kLoadUnit;
+}
+
+RoundProblem make_problem(const Work& work, const SeamGroup& group, const SeamPairs& before, const HeatScale& scale,
+                          const FaceHeat& heat, const Load& already) {
+  RoundProblem problem;
+  problem.units = group.seams.size();
+  problem.rounds = group.rounds.size();
+  problem.before = already;
+  problem.load_per_point = kLoadPerPoint;
+  problem.peak_width = kPeakWidth;
+  problem.after.resize(problem.units);
+  std::vector<double> warmth(problem.units * problem.units, 0.0);
+  for (const auto& round : group.rounds) {
+    for (std::size_t next = 0; next < problem.units; ++next) {
+      problem.joins.push_back(round[next] ? 1 : 0);
+      problem.load.push_back(round[next] ? scale.load(work.runs[*round[next]]) : Load{});
+      for (std::size_t last = 0; last < problem.units && round[next]; ++last)
+        if (round[last] && last != next)
+          warmth[last * problem.units + next] +=
+              heat.left_K(work.runs[*round[last]], work.runs[*round[next]], work.crew.weld_start_s);
+    }
+  }
+  for (const double kelvin : warmth)
+    problem.follow.push_back(std::llround(kPointsPerKelvin * kelvin));
+  for (const auto& [a, b] : before) {
+    const auto first = std::find(group.seams.begin(), group.seams.end(), a);
+    const auto second = std::find(group.seams.begin(), group.seams.end(), b);
+    if (first == group.seams.end() || second == group.seams.end()) continue;
+    problem.after[static_cast<std::size_t>(second - group.seams.begin())].push_back(
+        static_cast<std::size_t>(first - group.seams.begin()));
+  }
+  return problem;
+}
+
+Load total_load(const RoundProblem& problem) {
+  Load sum;
+  for (const Load& load : problem.load)
+    sum = sum + load;
+  return sum;
+}
+
+} // namespace tacksquare
