@@ -1,4 +1,5 @@
-// The plan as a value: everything that the sheet prints and that plan.xml holds, in the order in which it is read.
+// The plan as a value: everything that the sheet prints and that plan.xml holds, in the order in which it is
+// read.
 #pragma once
 
 #include "base/band.h"
@@ -15,8 +16,21 @@ enum class Who { welder, grinder, both, foreman };
 
 // Parts of the job in the order of the sheet.
 enum class Phase {
-  check_parts, prepare, mark, coupon, set_up, dry_fit, tack, knock_down, weld, cool, release, check, grind,
-  final_check, sign
+  check_parts,
+  prepare,
+  mark,
+  coupon,
+  set_up,
+  dry_fit,
+  tack,
+  knock_down,
+  weld,
+  cool,
+  release,
+  check,
+  grind,
+  final_check,
+  sign
 };
 
 // One rung of a put-it-right ladder, cheapest first.
@@ -34,23 +48,23 @@ struct Check {
   std::string gauge;                 // id in tables/bench_gauges.h
   int readings = 1;                  // blanks to fill
   double accept_low_mm = 0.0, accept_high_mm = 0.0; // go between these
-  bool has_expected = false;         // expected_mm is computed; false before any heat
-  Band expected_mm;                  // of the worst of the measures; for no_change_seen: the deviation
-  bool no_change_seen = false;       // expected deviation is below what the gauge reads
+  bool has_expected = false;                        // expected_mm is computed; false before any heat
+  Band expected_mm;            // of the worst of the measures; for no_change_seen: the deviation
+  bool no_change_seen = false; // expected deviation is below what the gauge reads
   std::vector<Remedy> ladder;
   bool operator==(const Check&) const = default;
 };
 
 struct Step {
-  int number = 0;         // from 1, through the box
+  int number = 0; // from 1, through the box
   Phase phase = Phase::check_parts;
   Who who = Who::both;
-  Text what;              // one thing to do
-  Text look;              // where to look, what good is; may be empty
-  Text odd;               // why, only where the step looks odd; may be empty
-  Text meanwhile;         // what the other one does; may be empty
-  Text until;             // wait: the sign that it is over ("not before the 60 C crayon stays dry"); may be empty
-  Text record;            // what to write down, with blanks; may be empty
+  Text what;      // one thing to do
+  Text look;      // where to look, what good is; may be empty
+  Text odd;       // why, only where the step looks odd; may be empty
+  Text meanwhile; // what the other one does; may be empty
+  Text until;     // wait: the sign that it is over ("not before the 60 C crayon stays dry"); may be empty
+  Text record;    // what to write down, with blanks; may be empty
   std::vector<Check> checks;
   std::vector<std::string> tacks, runs; // ids made in this step
   std::optional<int> hold;              // hold point 1..3: not on without another's name
@@ -58,7 +72,7 @@ struct Step {
   bool safe_stop_after = false;         // good place to stop
   double seconds = 0.0;                 // of the person who does it, fixed times in
   double arc_s = 0.0;
-  double start_s = 0.0, end_s = 0.0;    // in the pair's schedule
+  double start_s = 0.0, end_s = 0.0; // in the pair's schedule
   bool operator==(const Step&) const = default;
 };
 
@@ -77,9 +91,9 @@ struct Figure {
 struct FaceOutline {
   std::string id;
   std::string part;
-  Text name;                              // "top", "left"
+  Text name; // "top", "left"
   Placement placement;
-  std::vector<Vec2> outline;              // mm, in the placement's frame
+  std::vector<Vec2> outline; // mm, in the placement's frame
   std::vector<std::vector<Vec2>> cutouts;
   bool operator==(const FaceOutline&) const = default;
 };
@@ -89,8 +103,8 @@ struct PlannedSeam {
   std::string joint, corner, weld, side, finish; // words of the job file: "corner", "half-open-corner", ...
   std::optional<double> leg_mm, groove_deg;
   std::optional<double> stitch_length_mm, stitch_pitch_mm;
-  std::string settings;                   // id in BoxPlan::settings
-  Vec3 start, end;                        // box frame, mm; 0 mm of the seam is at start
+  std::string settings; // id in BoxPlan::settings
+  Vec3 start, end;      // box frame, mm; 0 mm of the seam is at start
   double length_mm = 0.0, welded_mm = 0.0;
   double bead_mm2 = 0.0, heat_J_mm = 0.0, wire_g = 0.0, gas_l = 0.0;
   Band throat_mm;
@@ -108,8 +122,8 @@ struct PlannedRun {
   std::string id, seam;
   double from_mm = 0.0, to_mm = 0.0, tie_in_mm = 0.0;
   double arc_s = 0.0, heat_J = 0.0, warmth_K = 0.0;
-  std::string down;      // face that lies on the table, or "rim"
-  std::string position;  // "flat", "downhill", ...
+  std::string down;     // face that lies on the table, or "rim"
+  std::string position; // "flat", "downhill", ...
   bool dab = false;
   bool operator==(const PlannedRun&) const = default;
 };
@@ -129,7 +143,7 @@ struct PlannedMeasure {
 // A block of settings as it stands on the sheet.
 struct SettingsBlock {
   std::string id;
-  std::string process;   // "mag", "tig", ...
+  std::string process; // "mag", "tig", ...
   bool starting_point = false;
   std::vector<Text> lines; // each one setting: key "setting.volts" with its argument
   std::vector<Text> oddities;
@@ -137,7 +151,7 @@ struct SettingsBlock {
 };
 
 struct OrderCompared {
-  std::string key;       // "planned", "by-id", "round-and-round", "longest-first"
+  std::string key; // "planned", "by-id", "round-and-round", "longest-first"
   std::vector<std::string> runs;
   int turns = 0;
   double heat_moment = 0.0, mean_moment = 0.0, worst_warmth_K = 0.0, turning_s = 0.0;
@@ -147,25 +161,25 @@ struct OrderCompared {
 
 struct Caution {
   Text what;
-  bool red = false;      // planned, but do not build it like this: exit code 3
+  bool red = false; // planned, but do not build it like this: exit code 3
   bool operator==(const Caution&) const = default;
 };
 
 struct BoxPlan {
   std::string id, name;
   int count = 1;
-  std::vector<Text> facts;          // size, sheet, mass and lifting, how it lies, letters
+  std::vector<Text> facts; // size, sheet, mass and lifting, how it lies, letters
   std::vector<FaceOutline> faces;
   std::vector<PlannedSeam> seams;
   std::vector<SettingsBlock> settings;
-  std::vector<Text> kit;            // what to get before starting
-  std::vector<Text> care;           // at most eight, of this very box
-  std::vector<Text> where_mm;       // where the millimetres come from
-  std::vector<PlannedTack> tacks;   // in order
-  std::vector<PlannedRun> runs;     // in order
+  std::vector<Text> kit;          // what to get before starting
+  std::vector<Text> care;         // at most eight, of this very box
+  std::vector<Text> where_mm;     // where the millimetres come from
+  std::vector<PlannedTack> tacks; // in order
+  std::vector<PlannedRun> runs;   // in order
   std::vector<PlannedMeasure> measures;
   std::vector<Step> steps;
-  std::vector<Caution> cautions;    // red ones first
+  std::vector<Caution> cautions; // red ones first
   std::vector<Figure> figures;
   std::vector<OrderCompared> orders; // the planned one first
   bool order_proven_best = false;
@@ -173,7 +187,7 @@ struct BoxPlan {
   double arc_s = 0.0, grind_s = 0.0;                       // of one box
   std::optional<double> takt_s;                            // what the pair has for one box, where stated
   double wire_g = 0.0, gas_l = 0.0, mass_kg = 0.0;
-  Vec3 low, high;                   // outside, box frame
+  Vec3 low, high; // outside, box frame
   bool operator==(const BoxPlan&) const = default;
 };
 

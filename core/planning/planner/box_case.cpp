@@ -34,7 +34,8 @@ double touch_time_s(const BoxCase& box, double film) {
   const double touch_rise_K = box.work.rules.touch_limit_C.value - box.work.ambient_C;
   double worst_s = 0.0;
   for (const WorkSeam& seam : box.work.seams) {
-    const Sheet& sheet = box.job.sheets[box.box.parts[box.box.faces[box.box.seams[seam.seam].face_a].part].sheet];
+    const Sheet& sheet =
+        box.job.sheets[box.box.parts[box.box.faces[box.box.seams[seam.seam].face_a].part].sheet];
     const formulas::LineSource line{seam.heat_J_mm, (seam.t_a_mm + seam.t_b_mm) / 2.0, rho_c(sheet.metal),
                                     sheet.metal.conductivity_W_mK, tau_s(box, sheet, film)};
     worst_s = std::max(worst_s, formulas::line_source_time_s(line, touch_rise_K));
@@ -46,12 +47,15 @@ double measure_time_s(const BoxCase& box, double film) {
   constexpr double kMeasureRise_K = 5.0; // sizes are read within 5 K of the shop
   const double rise_K = box.mean_rise_K();
   if (rise_K <= kMeasureRise_K) return 0.0;
-  return formulas::time_to_cool_s(rise_K, kMeasureRise_K, 0.0, tau_s(box, thinnest_welded_sheet(box), film)).value;
+  return formulas::time_to_cool_s(rise_K, kMeasureRise_K, 0.0, tau_s(box, thinnest_welded_sheet(box), film))
+      .value;
 }
 
 } // namespace
 
-double BoxCase::thinnest_mm() const { return in_mm(thinnest_welded_sheet(*this).thickness); }
+double BoxCase::thinnest_mm() const {
+  return in_mm(thinnest_welded_sheet(*this).thickness);
+}
 
 bool BoxCase::any_family(MetalFamily family) const {
   return std::any_of(box.parts.begin(), box.parts.end(),
@@ -74,13 +78,15 @@ bool BoxCase::has_loose_part() const {
 
 std::vector<std::string> BoxCase::seam_ids() const {
   std::vector<std::string> ids;
-  for (const Seam& seam : box.seams) ids.push_back(seam.id);
+  for (const Seam& seam : box.seams)
+    ids.push_back(seam.id);
   return ids;
 }
 
 double BoxCase::longest_seam_mm() const {
   double longest = 0.0;
-  for (const WorkSeam& seam : work.seams) longest = std::max(longest, seam.length_mm);
+  for (const WorkSeam& seam : work.seams)
+    longest = std::max(longest, seam.length_mm);
   return longest;
 }
 
@@ -91,7 +97,8 @@ double BoxCase::outside_mm(char axis) const {
 
 double BoxCase::mean_rise_K() const {
   double heat_J = 0.0;
-  for (const Run& run : work.runs) heat_J += run.heat_J;
+  for (const Run& run : work.runs)
+    heat_J += run.heat_J;
   double capacity_J_K = 0.0;
   for (std::size_t i = 0; i < box.parts.size(); ++i)
     if (!box.parts[i].loose)
@@ -99,7 +106,9 @@ double BoxCase::mean_rise_K() const {
   return heat_J / capacity_J_K;
 }
 
-double BoxCase::cooling_tau_s() const { return tau_s(*this, thinnest_welded_sheet(*this), kFilmMedian); }
+double BoxCase::cooling_tau_s() const {
+  return tau_s(*this, thinnest_welded_sheet(*this), kFilmMedian);
+}
 
 CoolingTimes cooling_times(const BoxCase& box) {
   // More film, less time: the high film gives the low end.
@@ -107,7 +116,9 @@ CoolingTimes cooling_times(const BoxCase& box) {
           {measure_time_s(box, kFilmMedian), measure_time_s(box, kFilmHigh), measure_time_s(box, kFilmLow)}};
 }
 
-Text simple(std::string key) { return {std::move(key), {}}; }
+Text simple(std::string key) {
+  return {std::move(key), {}};
+}
 
 Text face_name(const std::string& face_id) {
   static const std::vector<std::string> letters = {"F", "B", "L", "R", "U", "T"};
@@ -116,7 +127,9 @@ Text face_name(const std::string& face_id) {
   return simple("face." + face_id);
 }
 
-Text seam_list(const std::vector<std::string>& ids) { return {"seams", {words("seams", ids)}}; }
+Text seam_list(const std::vector<std::string>& ids) {
+  return {"seams", {words("seams", ids)}};
+}
 
 const Measure* find_measure(const Work& work, MeasureKind kind, const std::string& where) {
   for (const Measure& measure : work.measures)

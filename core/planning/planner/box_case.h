@@ -47,9 +47,9 @@ struct CoolingTimes {
 CoolingTimes cooling_times(const BoxCase& box);
 
 // Names on the sheet.
-Text face_name(const std::string& face_id);        // "plain" with the id, or the word for a face letter
+Text face_name(const std::string& face_id); // "plain" with the id, or the word for a face letter
 Text seam_list(const std::vector<std::string>& ids);
-Text simple(std::string key);                      // a text without arguments
+Text simple(std::string key); // a text without arguments
 const Measure* find_measure(const Work& work, MeasureKind kind, const std::string& where = {});
 
 } // namespace tacksquare

@@ -34,7 +34,9 @@ bool same_check(const Measure& a, const Measure& b) {
 }
 
 // "width-3" is one of the widths: the part before the dash names the group.
-Text check_name(const Measure& measure) { return simple("check." + measure.id.substr(0, measure.id.find('-'))); }
+Text check_name(const Measure& measure) {
+  return simple("check." + measure.id.substr(0, measure.id.find('-')));
+}
 
 Check check_of_group(const BoxCase& box, const std::vector<std::size_t>& group, Stage stage) {
   const Measure& first = box.work.measures[group.front()];
@@ -84,8 +86,9 @@ std::vector<Remedy> square_ladder(const BoxCase& box, Stage stage, double limit_
     return {rung(Who::both, 2, "fix.bars-tight"), rung(Who::foreman, 5, "fix.stop-foreman")};
   case Stage::as_welded:
   case Stage::ground:
-    return {rung(Who::both, 5, "fix.squeeze-set", {length("start", std::max(2.0 * limit_mm, 2.0), "steel-rule")}),
-            rung(Who::both, 20, "fix.slit-seam"), rung(Who::foreman, 5, "fix.reject")};
+    return {
+        rung(Who::both, 5, "fix.squeeze-set", {length("start", std::max(2.0 * limit_mm, 2.0), "steel-rule")}),
+        rung(Who::both, 20, "fix.slit-seam"), rung(Who::foreman, 5, "fix.reject")};
   }
   throw InternalError("unknown stage of a square check");
 }
@@ -117,7 +120,8 @@ std::vector<Remedy> ladder(const BoxCase& box, MeasureKind kind, Stage stage, do
     return square_ladder(box, stage, limit_mm);
   case MeasureKind::rock:
     if (stage == Stage::dry)
-      return {rung(Who::grinder, 1, "fix.clean-under"), rung(Who::both, 2, "fix.shim"), rung(Who::grinder, 10, "fix.rebend")};
+      return {rung(Who::grinder, 1, "fix.clean-under"), rung(Who::both, 2, "fix.shim"),
+              rung(Who::grinder, 10, "fix.rebend")};
     return {rung(Who::both, 5, "fix.untwist"), rung(Who::foreman, 5, "fix.reject")};
   case MeasureKind::wall_lean:
     if (stage == Stage::dry)
@@ -128,7 +132,8 @@ std::vector<Remedy> ladder(const BoxCase& box, MeasureKind kind, Stage stage, do
   case MeasureKind::gap: {
     const WorkRules& rules = box.work.rules;
     return {rung(Who::welder, 1, "fix.gap-colder",
-                 {length("from", rules.gap_go_mm.value, "feeler"), length("to", rules.gap_colder_mm.value, "feeler")}),
+                 {length("from", rules.gap_go_mm.value, "feeler"),
+                  length("to", rules.gap_colder_mm.value, "feeler")}),
             rung(Who::grinder, 5, "fix.gap-dress", {length("to", rules.gap_dress_mm.value, "feeler")}),
             rung(Who::foreman, 5, "fix.gap-over", {length("over", rules.gap_dress_mm.value, "feeler")})};
   }

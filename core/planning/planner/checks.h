@@ -10,8 +10,8 @@ namespace tacksquare {
 // How far the box has come: decides what can still be put right, and how.
 enum class Stage { dry, rim_tacked, fully_tacked, half_welded, as_welded, ground };
 
-// The checks of one kind: measures join in one check when they share gauge, nominal and limits. Empty when the box
-// has no such measure. Expected figures are given once there has been heat.
+// The checks of one kind: measures join in one check when they share gauge, nominal and limits. Empty when
+// the box has no such measure. Expected figures are given once there has been heat.
 std::vector<Check> check_of(const BoxCase& box, MeasureKind kind, Stage stage);
 
 std::vector<Remedy> ladder(const BoxCase& box, MeasureKind kind, Stage stage, double limit_mm);

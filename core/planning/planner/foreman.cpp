@@ -8,8 +8,8 @@ namespace tacksquare {
 namespace {
 
 std::string kind_word(MeasureKind kind) {
-  static const char* const words[] = {"width", "opposite-sides", "diagonals", "rock", "wall-lean",
-                                      "belly", "gap",            "step",      "proud"};
+  static const char* const words[] = {"width", "opposite-sides", "diagonals", "rock", "wall-lean", "belly",
+                                      "gap",   "step",           "proud"};
   return words[static_cast<int>(kind)];
 }
 
@@ -43,7 +43,8 @@ PlannedSeam planned_seam(const BoxCase& box, const WorkSeam& work) {
   return planned;
 }
 
-// A face that buckles under the shrinkage of one seam: from half the critical force it is told, beyond it it is red.
+// A face that buckles under the shrinkage of one seam: from half the critical force it is told, beyond it it
+// is red.
 void add_buckling(const BoxCase& box, std::vector<Caution>& out) {
   for (std::size_t i = 0; i < box.prediction.seams.size(); ++i) {
     const SeamShrinkage& shrinkage = box.prediction.seams[i];
@@ -62,16 +63,19 @@ void add_measures(const BoxCase& box, std::vector<Caution>& out) {
   for (const Expected& expected : box.prediction.measures) {
     if (expected.bound_only || expected.chance_kept < 0.0 || expected.chance_kept >= 0.5) continue;
     const Measure& measure = box.work.measures[expected.measure];
-    out.push_back({{"caution.limit-missed", {word("measure", measure.id), number("chance", ArgKind::chance, expected.chance_kept)}},
+    out.push_back({{"caution.limit-missed",
+                    {word("measure", measure.id), number("chance", ArgKind::chance, expected.chance_kept)}},
                    true});
   }
 }
 
 void add_settings(const BoxCase& box, std::vector<Caution>& out) {
   for (const Settings& settings : box.work.settings) {
-    if (settings.starting_point) out.push_back({{"caution.starting-point", {word("settings", settings.id)}}, false});
+    if (settings.starting_point)
+      out.push_back({{"caution.starting-point", {word("settings", settings.id)}}, false});
     for (const Diagnostic& odd : settings.oddities)
-      out.push_back({{"caution.oddity", {word("settings", settings.id), word("message", odd.message)}}, false});
+      out.push_back(
+          {{"caution.oddity", {word("settings", settings.id), word("message", odd.message)}}, false});
   }
 }
 
@@ -88,20 +92,23 @@ std::vector<Caution> cautions_of(const BoxCase& box) {
                           true});
   add_buckling(box, cautions);
   add_settings(box, cautions);
-  std::stable_sort(cautions.begin(), cautions.end(), [](const Caution& a, const Caution& b) { return a.red > b.red; });
+  std::stable_sort(cautions.begin(), cautions.end(),
+                   [](const Caution& a, const Caution& b) { return a.red > b.red; });
   return cautions;
 }
 
 std::vector<FaceOutline> outlines_of(const BoxCase& box) {
   std::vector<FaceOutline> outlines;
   for (const Face& face : box.box.faces)
-    outlines.push_back({face.id, box.box.parts[face.part].id, face_name(face.id), face.placement, face.outline, face.cutouts});
+    outlines.push_back({face.id, box.box.parts[face.part].id, face_name(face.id), face.placement,
+                        face.outline, face.cutouts});
   return outlines;
 }
 
 std::vector<PlannedSeam> seams_of(const BoxCase& box) {
   std::vector<PlannedSeam> seams;
-  for (const WorkSeam& seam : box.work.seams) seams.push_back(planned_seam(box, seam));
+  for (const WorkSeam& seam : box.work.seams)
+    seams.push_back(planned_seam(box, seam));
   return seams;
 }
 
@@ -116,9 +123,9 @@ std::vector<PlannedRun> runs_of(const BoxCase& box) {
   std::vector<PlannedRun> runs;
   for (const OrderedRun& ordered : box.order.runs) {
     const Run& run = box.work.runs[ordered.run];
-    runs.push_back({run.id, box.work.seams[run.seam].id, run.from_mm, run.to_mm, run.tie_in_mm, run.arc_s, run.heat_J,
-                    ordered.warmth_K, box.geometry.attitudes[ordered.attitude].down, position_word(ordered.position),
-                    run.dab});
+    runs.push_back({run.id, box.work.seams[run.seam].id, run.from_mm, run.to_mm, run.tie_in_mm, run.arc_s,
+                    run.heat_J, ordered.warmth_K, box.geometry.attitudes[ordered.attitude].down,
+                    position_word(ordered.position), run.dab});
   }
   return runs;
 }

@@ -5,7 +5,9 @@
 namespace tacksquare {
 namespace {
 
-Source derived(std::string text) { return {std::move(text), Mark::derived}; }
+Source derived(std::string text) {
+  return {std::move(text), Mark::derived};
+}
 
 Figure exact(std::string key, std::vector<Arg> args, ArgKind kind, double value, Source source) {
   Figure figure;
@@ -35,9 +37,12 @@ void add_body(const BoxCase& box, std::vector<Figure>& out) {
     const Part& part = box.box.parts[i];
     const Blank& blank = box.geometry.blanks[i];
     const Source source = part.bends.empty() ? geometry : Source{"DIN 6935", Mark::standard};
-    out.push_back(exact("figure.blank-length", {word("part", part.id)}, ArgKind::length_mm, blank.length_mm, source));
-    out.push_back(exact("figure.blank-width", {word("part", part.id)}, ArgKind::length_mm, blank.width_mm, source));
-    out.push_back(exact("figure.blank-mass", {word("part", part.id)}, ArgKind::mass_kg, blank.mass_kg, source));
+    out.push_back(
+        exact("figure.blank-length", {word("part", part.id)}, ArgKind::length_mm, blank.length_mm, source));
+    out.push_back(
+        exact("figure.blank-width", {word("part", part.id)}, ArgKind::length_mm, blank.width_mm, source));
+    out.push_back(
+        exact("figure.blank-mass", {word("part", part.id)}, ArgKind::mass_kg, blank.mass_kg, source));
   }
 }
 
@@ -47,17 +52,25 @@ void add_seam(const BoxCase& box, std::size_t index, std::vector<Figure>& out) {
   const Settings& settings = box.work.settings[seam.settings];
   const Arg id = word("seam", seam.id);
   out.push_back(exact("figure.bead", {id}, ArgKind::area_mm2, seam.bead_mm2, derived("theory.md, Deposit")));
-  Figure heat = banded("figure.heat", {id}, ArgKind::heat_J_mm, settings.net_heat, {"EN 1011-1", Mark::standard});
-  if (seam.t85_s) out.push_back(exact("figure.t85", {id}, ArgKind::time_s, *seam.t85_s, {"EN 1011-2:2001 Annex D.6", Mark::standard}));
+  Figure heat =
+      banded("figure.heat", {id}, ArgKind::heat_J_mm, settings.net_heat, {"EN 1011-1", Mark::standard});
+  if (seam.t85_s)
+    out.push_back(exact("figure.t85", {id}, ArgKind::time_s, *seam.t85_s,
+                        {"EN 1011-2:2001 Annex D.6", Mark::standard}));
   out.push_back(std::move(heat));
-  out.push_back(banded("figure.throat", {id}, ArgKind::fine_mm, seam.throat_mm, derived("theory.md, Throat")));
-  Figure across = banded("figure.across", {id}, ArgKind::fine_mm, shrinkage.across_mm, shrinkage.across_source);
-  for (const std::string& note : shrinkage.notes) across.notes.push_back(simple("note." + note));
+  out.push_back(
+      banded("figure.throat", {id}, ArgKind::fine_mm, seam.throat_mm, derived("theory.md, Throat")));
+  Figure across =
+      banded("figure.across", {id}, ArgKind::fine_mm, shrinkage.across_mm, shrinkage.across_source);
+  for (const std::string& note : shrinkage.notes)
+    across.notes.push_back(simple("note." + note));
   out.push_back(std::move(across));
   out.push_back(banded("figure.force", {id}, ArgKind::force_N, shrinkage.force_N, shrinkage.force_source));
-  out.push_back(banded("figure.shortening", {id}, ArgKind::fine_mm, shrinkage.shortening_mm, shrinkage.force_source));
+  out.push_back(
+      banded("figure.shortening", {id}, ArgKind::fine_mm, shrinkage.shortening_mm, shrinkage.force_source));
   out.push_back(banded("figure.bow", {id}, ArgKind::fine_mm, shrinkage.bow_mm, shrinkage.force_source));
-  out.push_back(banded("figure.angle", {id}, ArgKind::angle_deg, shrinkage.angle_deg, shrinkage.angle_source));
+  out.push_back(
+      banded("figure.angle", {id}, ArgKind::angle_deg, shrinkage.angle_deg, shrinkage.angle_source));
   const Seam& stated = box.box.seams[seam.seam];
   const Source buckling = derived("theory.md, Buckling: closed form, a floor");
   out.push_back(exact("figure.buckling", {id, word("face", box.box.faces[stated.face_a].id)}, ArgKind::ratio,
@@ -69,7 +82,8 @@ void add_seam(const BoxCase& box, std::size_t index, std::vector<Figure>& out) {
 void add_heat(const BoxCase& box, std::vector<Figure>& out) {
   const CoolingTimes times = cooling_times(box);
   const Source cooling = derived("theory.md, Cooling: line source with loss, 10 to 25 W/m2K");
-  out.push_back(exact("figure.mean-rise", {}, ArgKind::difference_K, box.mean_rise_K(), derived("theory.md, Heat")));
+  out.push_back(
+      exact("figure.mean-rise", {}, ArgKind::difference_K, box.mean_rise_K(), derived("theory.md, Heat")));
   out.push_back(banded("figure.touch-time", {}, ArgKind::time_s, times.touch_s, cooling));
   out.push_back(banded("figure.measure-time", {}, ArgKind::time_s, times.measure_s, cooling));
   if (box.prediction.trapped_air_bulge_mm)
@@ -78,8 +92,8 @@ void add_heat(const BoxCase& box, std::vector<Figure>& out) {
 }
 
 OrderCompared compared(std::string key, std::vector<std::string> runs, const OrderFigures& figures) {
-  return {std::move(key), std::move(runs), figures.turns, figures.heat_moment, figures.mean_moment,
-          figures.worst_warmth_K, figures.turning_s, figures.cost};
+  return {std::move(key),      std::move(runs),        figures.turns,     figures.heat_moment,
+          figures.mean_moment, figures.worst_warmth_K, figures.turning_s, figures.cost};
 }
 
 } // namespace
@@ -87,16 +101,19 @@ OrderCompared compared(std::string key, std::vector<std::string> runs, const Ord
 std::vector<Figure> figures_of(const BoxCase& box) {
   std::vector<Figure> figures;
   add_body(box, figures);
-  for (std::size_t i = 0; i < box.work.seams.size(); ++i) add_seam(box, i, figures);
+  for (std::size_t i = 0; i < box.work.seams.size(); ++i)
+    add_seam(box, i, figures);
   add_heat(box, figures);
   return figures;
 }
 
 std::vector<OrderCompared> orders_of(const BoxCase& box) {
   std::vector<std::string> runs;
-  for (const OrderedRun& ordered : box.order.runs) runs.push_back(box.work.runs[ordered.run].id);
+  for (const OrderedRun& ordered : box.order.runs)
+    runs.push_back(box.work.runs[ordered.run].id);
   std::vector<OrderCompared> orders = {compared("planned", std::move(runs), box.order.figures)};
-  for (const NamedOrder& named : box.order.compared) orders.push_back(compared(named.key, named.runs, named.figures));
+  for (const NamedOrder& named : box.order.compared)
+    orders.push_back(compared(named.key, named.runs, named.figures));
   return orders;
 }
 

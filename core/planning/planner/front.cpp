@@ -26,8 +26,10 @@ Text letters_fact(const BoxCase& box) {
   for (const Face& face : box.box.faces) {
     if (box.box.parts[face.part].loose) continue;
     const Text name = face_name(face.id);
-    if (name.key == "plain" || face.id.size() != 1) faces.push_back({"plain", {word("text", face.id)}});
-    else faces.push_back({"fact.letter", {word("id", face.id), list("name", {name})}});
+    if (name.key == "plain" || face.id.size() != 1)
+      faces.push_back({"plain", {word("text", face.id)}});
+    else
+      faces.push_back({"fact.letter", {word("id", face.id), list("name", {name})}});
   }
   const std::string key = box.box.form == BoxForm::own_faces ? "fact.letters-own"
                           : box.closed()                     ? "fact.letters-closed"
@@ -39,18 +41,20 @@ Text letters_fact(const BoxCase& box) {
 Text seams_fact(const BoxCase& box) {
   std::vector<Text> seams;
   for (const Seam& seam : box.box.seams)
-    seams.push_back({"fact.seam", {word("id", seam.id), word("a", box.box.faces[seam.face_a].id),
-                                   word("b", box.box.faces[seam.face_b].id)}});
+    seams.push_back({"fact.seam",
+                     {word("id", seam.id), word("a", box.box.faces[seam.face_a].id),
+                      word("b", box.box.faces[seam.face_b].id)}});
   double total_mm = 0.0;
-  for (const WorkSeam& seam : box.work.seams) total_mm += seam.welded_mm;
-  return {"fact.seams", {list("seams", std::move(seams)), count("number", static_cast<double>(box.box.seams.size())),
-                         number("metres", ArgKind::ratio, std::round(total_mm / 10.0) / 100.0)}};
+  for (const WorkSeam& seam : box.work.seams)
+    total_mm += seam.welded_mm;
+  return {"fact.seams",
+          {list("seams", std::move(seams)), count("number", static_cast<double>(box.box.seams.size())),
+           number("metres", ArgKind::ratio, std::round(total_mm / 10.0) / 100.0)}};
 }
 
 bool differs_by_seam(const BoxCase& box, const Settings& settings) {
-  return std::any_of(box.work.seams.begin(), box.work.seams.end(), [&](const WorkSeam& seam) {
-    return &box.work.settings[seam.settings] != &settings;
-  });
+  return std::any_of(box.work.seams.begin(), box.work.seams.end(),
+                     [&](const WorkSeam& seam) { return &box.work.settings[seam.settings] != &settings; });
 }
 
 SettingsBlock settings_block(const BoxCase& box, const Settings& settings) {
@@ -62,20 +66,26 @@ SettingsBlock settings_block(const BoxCase& box, const Settings& settings) {
   for (const WorkSeam& seam : box.work.seams)
     if (&box.work.settings[seam.settings] == &settings) seams.push_back(seam.id);
   if (differs_by_seam(box, settings)) block.lines.push_back({"setting.seams", {words("seams", seams)}});
-  block.lines.push_back({"setting.wire", {length("diameter", in_mm(settings.wire_diameter.value), "calliper"),
-                                          word("wire", settings.wire.value)}});
+  block.lines.push_back({"setting.wire",
+                         {length("diameter", in_mm(settings.wire_diameter.value), "calliper"),
+                          word("wire", settings.wire.value)}});
   if (in_mm_per_s(settings.wire_feed.value) > 0.0)
-    block.lines.push_back({"setting.feed", {number("feed", ArgKind::wire_feed_mm_s, in_mm_per_s(settings.wire_feed.value))}});
-  block.lines.push_back({"setting.volts-amps", {number("volts", ArgKind::voltage_V, in_v(settings.volts.value)),
-                                                number("amps", ArgKind::current_A, in_a(settings.amps.value))}});
+    block.lines.push_back(
+        {"setting.feed", {number("feed", ArgKind::wire_feed_mm_s, in_mm_per_s(settings.wire_feed.value))}});
+  block.lines.push_back({"setting.volts-amps",
+                         {number("volts", ArgKind::voltage_V, in_v(settings.volts.value)),
+                          number("amps", ArgKind::current_A, in_a(settings.amps.value))}});
   const double travel_mm_s = in_mm_per_s(settings.travel.value);
-  block.lines.push_back({"setting.travel", {length("length", 100, "steel-rule"),
-                                            number("time", ArgKind::time_s, 100.0 / travel_mm_s)}});
+  block.lines.push_back(
+      {"setting.travel",
+       {length("length", 100, "steel-rule"), number("time", ArgKind::time_s, 100.0 / travel_mm_s)}});
   if (!settings.gas.value.empty())
-    block.lines.push_back({"setting.gas", {word("gas", settings.gas.value),
-                                           number("flow", ArgKind::flow_l_min, in_l_per_min(settings.gas_flow.value))}});
+    block.lines.push_back({"setting.gas",
+                           {word("gas", settings.gas.value),
+                            number("flow", ArgKind::flow_l_min, in_l_per_min(settings.gas_flow.value))}});
   if (in_mm(settings.stick_out.value) > 0.0)
-    block.lines.push_back({"setting.stick-out", {length("length", in_mm(settings.stick_out.value), "steel-rule")}});
+    block.lines.push_back(
+        {"setting.stick-out", {length("length", in_mm(settings.stick_out.value), "steel-rule")}});
   if (settings.full_penetration) block.lines.push_back(simple("setting.full-penetration"));
   for (const Diagnostic& odd : settings.oddities)
     block.oddities.push_back({"oddity", {word("message", odd.message), word("remedy", odd.remedy)}});
@@ -85,15 +95,20 @@ SettingsBlock settings_block(const BoxCase& box, const Settings& settings) {
 void add_clamps(const BoxCase& box, std::vector<Text>& kit) {
   const double longest = std::max({box.outside_mm('x'), box.outside_mm('y'), box.outside_mm('z')});
   if (box.closed() || box.box.form == BoxForm::own_faces) {
-    kit.push_back({"kit.bar-clamps", {count("pieces", 4), length("length", std::ceil((longest + 200.0) / 100.0) * 100.0, "tape")}});
+    kit.push_back(
+        {"kit.bar-clamps",
+         {count("pieces", 4), length("length", std::ceil((longest + 200.0) / 100.0) * 100.0, "tape")}});
   } else {
     const double across = box.outside_mm('x'), along = box.outside_mm(box.box.open_side == "T" ? 'y' : 'z');
     for (const double span : {across, along})
-      kit.push_back({"kit.bar-clamps", {count("pieces", 2), length("length", std::ceil((span + 200.0) / 100.0) * 100.0, "tape")}});
+      kit.push_back(
+          {"kit.bar-clamps",
+           {count("pieces", 2), length("length", std::ceil((span + 200.0) / 100.0) * 100.0, "tape")}});
   }
   const auto corners = std::count_if(box.box.seams.begin(), box.box.seams.end(),
                                      [](const Seam& seam) { return seam.joint == JointKind::corner; });
-  kit.push_back({"kit.corner-clamps", {count("pieces", static_cast<double>(std::min<std::ptrdiff_t>(corners, 8)))}});
+  kit.push_back(
+      {"kit.corner-clamps", {count("pieces", static_cast<double>(std::min<std::ptrdiff_t>(corners, 8)))}});
 }
 
 void add_discs(const BoxCase& box, std::vector<Text>& kit) {
@@ -102,7 +117,9 @@ void add_discs(const BoxCase& box, std::vector<Text>& kit) {
   for (const WorkSeam& seam : box.work.seams)
     if (box.box.seams[seam.seam].finish == Finish::flush) metres += seam.welded_mm / 1000.0;
   for (const int grit : box.work.rules.grits.value)
-    kit.push_back({"kit.discs", {count("pieces", 1.0 + std::floor(metres / box.work.crew.m_per_disc)), count("grit", grit)}});
+    kit.push_back(
+        {"kit.discs",
+         {count("pieces", 1.0 + std::floor(metres / box.work.crew.m_per_disc)), count("grit", grit)}});
 }
 
 } // namespace
@@ -110,21 +127,27 @@ void add_discs(const BoxCase& box, std::vector<Text>& kit) {
 std::vector<Text> facts_of(const BoxCase& box) {
   std::vector<Text> facts;
   if (box.box.form == BoxForm::own_faces)
-    facts.push_back({"fact.size-own", {length("x", box.outside_mm('x'), "steel-rule"), length("y", box.outside_mm('y'), "steel-rule"),
-                                       length("z", box.outside_mm('z'), "steel-rule")}});
+    facts.push_back(
+        {"fact.size-own",
+         {length("x", box.outside_mm('x'), "steel-rule"), length("y", box.outside_mm('y'), "steel-rule"),
+          length("z", box.outside_mm('z'), "steel-rule")}});
   else
-    facts.push_back({"fact.size", {length("width", in_mm(*box.box.width), "steel-rule"),
-                                   length("height", in_mm(*box.box.height), "steel-rule"),
-                                   length("depth", in_mm(*box.box.depth), "steel-rule")}});
+    facts.push_back({"fact.size",
+                     {length("width", in_mm(*box.box.width), "steel-rule"),
+                      length("height", in_mm(*box.box.height), "steel-rule"),
+                      length("depth", in_mm(*box.box.depth), "steel-rule")}});
   std::vector<std::size_t> told;
   for (const Part& part : box.box.parts) {
     if (std::find(told.begin(), told.end(), part.sheet) != told.end()) continue;
     told.push_back(part.sheet);
     const Sheet& sheet = box.sheet_of(part);
-    facts.push_back({"fact.sheet", {word("metal", sheet.metal.name), length("thickness", in_mm(sheet.thickness), "calliper"),
-                                    word("said", sheet.thickness_said)}});
+    facts.push_back(
+        {"fact.sheet",
+         {word("metal", sheet.metal.name), length("thickness", in_mm(sheet.thickness), "calliper"),
+          word("said", sheet.thickness_said)}});
   }
-  facts.push_back({lift_fact_key(box.geometry.mass_kg), {number("mass", ArgKind::mass_kg, box.geometry.mass_kg)}});
+  facts.push_back(
+      {lift_fact_key(box.geometry.mass_kg), {number("mass", ArgKind::mass_kg, box.geometry.mass_kg)}});
   facts.push_back({"fact.lies", {list("attitude", {attitude_name(box, tacking_attitude(box))})}});
   facts.push_back(letters_fact(box));
   facts.push_back(seams_fact(box));
@@ -134,15 +157,18 @@ std::vector<Text> facts_of(const BoxCase& box) {
 
 std::vector<SettingsBlock> settings_of(const BoxCase& box) {
   std::vector<SettingsBlock> blocks;
-  for (const Settings& settings : box.work.settings) blocks.push_back(settings_block(box, settings));
+  for (const Settings& settings : box.work.settings)
+    blocks.push_back(settings_block(box, settings));
   return blocks;
 }
 
 std::vector<Text> kit_of(const BoxCase& box) {
   std::vector<Text> kit;
   add_clamps(box, kit);
-  if (box.closed()) kit.push_back({"kit.inside-squares", {count("pieces", 4)}});
-  else if (box.box.form != BoxForm::own_faces) kit.push_back(simple("kit.former"));
+  if (box.closed())
+    kit.push_back({"kit.inside-squares", {count("pieces", 4)}});
+  else if (box.box.form != BoxForm::own_faces)
+    kit.push_back(simple("kit.former"));
   kit.push_back({"kit.backing-bar", {length("length", box.longest_seam_mm(), "steel-rule")}});
   kit.push_back(simple("kit.measuring"));
   for (const Measure& measure : box.work.measures)
@@ -151,15 +177,19 @@ std::vector<Text> kit_of(const BoxCase& box) {
       break;
     }
   add_discs(box, kit);
-  kit.push_back({"kit.crayon", {number("limit", ArgKind::temperature_C, box.work.rules.touch_limit_C.value)}});
+  kit.push_back(
+      {"kit.crayon", {number("limit", ArgKind::temperature_C, box.work.rules.touch_limit_C.value)}});
   kit.push_back(simple("kit.marking"));
   return kit;
 }
 
 std::vector<Text> care_of(const BoxCase& box) {
-  std::vector<Text> care = {simple("care.welding"), simple("care.fume"), simple("care.grinder"),
-                            {"care.fire", {number("time", ArgKind::time_s, in_s(fire_watch().value))}},
-                            {"care.hot", {number("limit", ArgKind::temperature_C, box.work.rules.touch_limit_C.value)}}};
+  std::vector<Text> care = {
+      simple("care.welding"),
+      simple("care.fume"),
+      simple("care.grinder"),
+      {"care.fire", {number("time", ArgKind::time_s, in_s(fire_watch().value))}},
+      {"care.hot", {number("limit", ArgKind::temperature_C, box.work.rules.touch_limit_C.value)}}};
   if (box.any_family(MetalFamily::stainless)) care.push_back(simple("care.stainless"));
   if (box.any_family(MetalFamily::galvanized)) care.push_back(simple("care.zinc"));
   if (box.any_family(MetalFamily::aluminium)) care.push_back(simple("care.aluminium"));
@@ -175,9 +205,10 @@ std::vector<Text> care_of(const BoxCase& box) {
 std::vector<Text> where_mm_of(const BoxCase& box) {
   std::vector<Text> lines;
   for (const Contribution& part : box.prediction.contributions)
-    lines.push_back({"where." + part.key, {number("low", ArgKind::fine_mm, part.mm.low),
-                                           number("value", ArgKind::fine_mm, part.mm.value),
-                                           number("high", ArgKind::fine_mm, part.mm.high)}});
+    lines.push_back(
+        {"where." + part.key,
+         {number("low", ArgKind::fine_mm, part.mm.low), number("value", ArgKind::fine_mm, part.mm.value),
+          number("high", ArgKind::fine_mm, part.mm.high)}});
   return lines;
 }
 

@@ -91,7 +91,8 @@ std::optional<BoxPlan> plan_stated(const Job& job, const Box& box, Diagnostics& 
 std::optional<Plan> make_plan(const Job& job, Diagnostics& out) {
   Plan plan{job.name, job.number, job.date, {}};
   for (const Box& box : job.boxes)
-    if (std::optional<BoxPlan> planned = plan_stated(job, box, out)) plan.boxes.push_back(std::move(*planned));
+    if (std::optional<BoxPlan> planned = plan_stated(job, box, out))
+      plan.boxes.push_back(std::move(*planned));
   if (out.has_errors()) return std::nullopt;
   return plan;
 }

@@ -13,11 +13,14 @@ Step& StepWriter::add(Who who, std::string key, std::vector<Arg> args, double se
 
 std::vector<Step> StepWriter::take() {
   std::vector<Step> steps(steps_.begin(), steps_.end());
-  for (std::size_t i = 0; i < steps.size(); ++i) steps[i].number = static_cast<int>(i) + 1;
+  for (std::size_t i = 0; i < steps.size(); ++i)
+    steps[i].number = static_cast<int>(i) + 1;
   return steps;
 }
 
-std::size_t tacking_attitude_index(const BoxCase& box) { return box.order.runs.front().attitude; }
+std::size_t tacking_attitude_index(const BoxCase& box) {
+  return box.order.runs.front().attitude;
+}
 
 const Attitude& tacking_attitude(const BoxCase& box) {
   return box.geometry.attitudes[tacking_attitude_index(box)];

@@ -32,7 +32,8 @@ void write_final_check(const BoxCase& box, StepWriter& out);           // final 
 
 // Runs that are made inside a closed box before its last face goes on, and their steps.
 std::vector<OrderedRun> inside_runs(const BoxCase& box);
-void write_run_steps(const BoxCase& box, const std::vector<OrderedRun>& runs, bool with_look, StepWriter& out);
+void write_run_steps(const BoxCase& box, const std::vector<OrderedRun>& runs, bool with_look,
+                     StepWriter& out);
 
 // Attitude in which the box is tacked: where the first weld is made.
 std::size_t tacking_attitude_index(const BoxCase& box);

@@ -8,12 +8,14 @@ namespace tacksquare {
 namespace {
 
 void add_checks(Step& step, const BoxCase& box, MeasureKind kind, Stage stage) {
-  for (Check& check : check_of(box, kind, stage)) step.checks.push_back(std::move(check));
+  for (Check& check : check_of(box, kind, stage))
+    step.checks.push_back(std::move(check));
 }
 
 int readings_of(const Step& step) {
   int readings = 0;
-  for (const Check& check : step.checks) readings += check.readings;
+  for (const Check& check : step.checks)
+    readings += check.readings;
   return readings;
 }
 
@@ -52,15 +54,17 @@ Step& write_grit(const BoxCase& box, std::size_t i, const std::vector<std::strin
   const WorkRules& rules = box.work.rules;
   const double metres = flush_metres(box);
   const double discs = box.work.crew.m_per_disc > 0.0 ? metres / box.work.crew.m_per_disc : 0.0;
-  const double seconds = 60.0 * rules.grind_min_per_m.value * metres + box.work.crew.disc_change_s * (1.0 + discs);
+  const double seconds =
+      60.0 * rules.grind_min_per_m.value * metres + box.work.crew.disc_change_s * (1.0 + discs);
   const Arg grit = count("grit", rules.grits.value[i]);
   if (i + 1 < rules.grits.value.size()) {
     Step& step = out.add(Who::grinder, "step.grind", {grit, words("seams", seams)}, seconds);
     step.look = simple("look.grind");
     return step;
   }
-  Step& step = out.add(Who::grinder, "step.grind-finish",
-                       {grit, words("seams", seams), length("radius", rules.edge_radius_mm.value, "calliper")}, seconds);
+  Step& step = out.add(
+      Who::grinder, "step.grind-finish",
+      {grit, words("seams", seams), length("radius", rules.edge_radius_mm.value, "calliper")}, seconds);
   step.look = simple(box.any_family(MetalFamily::stainless) ? "look.grind-stainless" : "look.grind-finish");
   return step;
 }
@@ -84,11 +88,13 @@ void write_grinding(const BoxCase& box, StepWriter& out) {
 void write_closing_of_vent(const BoxCase& box, StepWriter& out) {
   for (const Vent& vent : box.box.vents) {
     if (!vent.plugged_last) continue;
-    Step& plug = out.add(Who::welder, "step.plug-vent",
-                         {word("face", box.box.faces[vent.face].id), length("diameter", in_mm(vent.diameter), "steel-rule")},
-                         240);
+    Step& plug = out.add(
+        Who::welder, "step.plug-vent",
+        {word("face", box.box.faces[vent.face].id), length("diameter", in_mm(vent.diameter), "steel-rule")},
+        240);
     plug.until = simple("until.cold");
-    plug.look = {"look.leak-test", {number("pressure", ArgKind::pressure_kPa, in_mpa(leak_test_limit()) * 1000.0)}};
+    plug.look = {"look.leak-test",
+                 {number("pressure", ArgKind::pressure_kPa, in_mpa(leak_test_limit()) * 1000.0)}};
   }
 }
 
@@ -121,8 +127,8 @@ void write_final_check(const BoxCase& box, StepWriter& out) {
   hold.hold = 3;
   hold.signs = simple("signs.foreman");
   hold.record = simple(box.box.count > 1 ? "record.release" : "record.accept");
-  Step& record = out.add(Who::both, "step.record",
-                         {number("watch", ArgKind::time_s, in_s(fire_watch().value))}, 180);
+  Step& record =
+      out.add(Who::both, "step.record", {number("watch", ArgKind::time_s, in_s(fire_watch().value))}, 180);
   record.record = simple("record.lots");
   if (box.closed()) {
     out.phase(Phase::sign);

@@ -7,7 +7,8 @@
 namespace tacksquare {
 namespace {
 
-// The inside of the opening, for the inside frame that holds it square: width and height as seen from the open side.
+// The inside of the opening, for the inside frame that holds it square: width and height as seen from the
+// open side.
 struct Opening {
   double width_mm = 0.0, height_mm = 0.0;
 };
@@ -69,7 +70,8 @@ void write_set_up_and_fit(const BoxCase& box, StepWriter& out) {
   Step& square = out.add(Who::grinder, "step.square-dry", {}, 0);
   square.look = simple("look.sides-first");
   square.checks = check_of(box, MeasureKind::opposite_sides, Stage::dry);
-  for (Check& check : check_of(box, MeasureKind::diagonals, Stage::dry)) square.checks.push_back(std::move(check));
+  for (Check& check : check_of(box, MeasureKind::diagonals, Stage::dry))
+    square.checks.push_back(std::move(check));
   square.seconds = 2 * look_s * static_cast<double>(std::max<std::size_t>(square.checks.size(), 1));
 }
 

@@ -13,7 +13,8 @@ bool is_folded(const BoxCase& box) {
 }
 
 void write_thickness(const BoxCase& box, StepWriter& out) {
-  Step& step = out.add(Who::grinder, "step.count-parts", {count("parts", static_cast<double>(box.box.parts.size()))}, 300);
+  Step& step = out.add(Who::grinder, "step.count-parts",
+                       {count("parts", static_cast<double>(box.box.parts.size()))}, 300);
   step.look = simple("look.cut-edges");
   std::vector<std::size_t> sheets;
   for (const Part& part : box.box.parts)
@@ -38,18 +39,21 @@ void write_incoming(const BoxCase& box, StepWriter& out) {
     step.look = simple("look.wall-lean");
     step.checks = check_of(box, MeasureKind::wall_lean, Stage::dry);
     int readings = 0;
-    for (const Check& check : step.checks) readings += check.readings;
+    for (const Check& check : step.checks)
+      readings += check.readings;
     step.seconds = look_s * std::max(readings, 1);
     return;
   }
-  Step& step = out.add(Who::grinder, "step.panels", {}, look_s * static_cast<double>(2 * box.box.faces.size()));
+  Step& step =
+      out.add(Who::grinder, "step.panels", {}, look_s * static_cast<double>(2 * box.box.faces.size()));
   step.look = simple("look.panels");
   Check stack;
   stack.what = simple("check.stack");
   stack.gauge = "feeler";
   stack.readings = static_cast<int>(box.box.faces.size() / 2);
   stack.accept_high_mm = 0.3; // edges of opposite panels, laid on each other [P]
-  stack.ladder = {{Who::grinder, 300, simple("fix.dress-panel")}, {Who::foreman, 300, simple("fix.reject-part")}};
+  stack.ladder = {{Who::grinder, 300, simple("fix.dress-panel")},
+                  {Who::foreman, 300, simple("fix.reject-part")}};
   step.checks = {stack};
 }
 
@@ -60,7 +64,8 @@ std::string preparation_key(const BoxCase& box) {
   return "step.prepare-steel";
 }
 
-// Marks that this box needs outside: tack ticks, and punched witness marks where no inside diagonal will exist.
+// Marks that this box needs outside: tack ticks, and punched witness marks where no inside diagonal will
+// exist.
 void write_marks(const BoxCase& box, StepWriter& out) {
   Step& letters = out.add(Who::both, "step.mark", {seam_list(box.seam_ids()).args.front()}, 120);
   letters.look = simple("look.mark");
@@ -77,12 +82,14 @@ void write_parts_and_preparation(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::prepare);
   const double seam_m = box.work.seams.empty() ? 0.0 : [&] {
     double sum_mm = 0.0;
-    for (const WorkSeam& seam : box.work.seams) sum_mm += seam.length_mm;
+    for (const WorkSeam& seam : box.work.seams)
+      sum_mm += seam.length_mm;
     return sum_mm / 1000.0;
   }();
   out.add(Who::welder, preparation_key(box),
-          {length("width", box.any_family(MetalFamily::galvanized) ? in_mm(zinc_clear_width().value)
-                                                                   : in_mm(edge_clean_width().value),
+          {length("width",
+                  box.any_family(MetalFamily::galvanized) ? in_mm(zinc_clear_width().value)
+                                                          : in_mm(edge_clean_width().value),
                   "steel-rule")},
           120 + 120 * seam_m);
 
@@ -96,8 +103,8 @@ void write_parts_and_preparation(const BoxCase& box, StepWriter& out) {
       if (&box.work.settings[seam.settings] == &settings) seams.push_back(seam.id);
     if (seams.empty()) continue;
     Step& step = out.add(Who::welder, "step.coupon",
-                         {word("settings", settings.id), words("seams", seams), length("length", 100, "steel-rule"),
-                          length("width", 40, "steel-rule")},
+                         {word("settings", settings.id), words("seams", seams),
+                          length("length", 100, "steel-rule"), length("width", 40, "steel-rule")},
                          240);
     step.look = simple(settings.full_penetration ? "look.coupon-through" : "look.coupon");
     const bool fed = settings.process == Process::mag || settings.process == Process::mig;

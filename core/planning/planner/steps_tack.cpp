@@ -17,9 +17,11 @@ bool touches(const BoxCase& box, const Tack& tack, const std::string& face_id) {
 
 std::vector<TackRound> rounds_of(const std::vector<const Tack*>& tacks) {
   std::map<int, TackRound> by_round;
-  for (const Tack* tack : tacks) by_round[tack->round].push_back(tack);
+  for (const Tack* tack : tacks)
+    by_round[tack->round].push_back(tack);
   std::vector<TackRound> rounds;
-  for (auto& [round, members] : by_round) rounds.push_back(std::move(members));
+  for (auto& [round, members] : by_round)
+    rounds.push_back(std::move(members));
   return rounds;
 }
 
@@ -37,12 +39,15 @@ std::vector<Text> round_text(const BoxCase& box, const TackRound& round) {
   return texts;
 }
 
-Step& write_rounds(const BoxCase& box, const std::vector<TackRound>& rounds, std::string key, StepWriter& out) {
+Step& write_rounds(const BoxCase& box, const std::vector<TackRound>& rounds, std::string key,
+                   StepWriter& out) {
   std::vector<Text> places;
   std::vector<std::string> ids;
   for (const TackRound& round : rounds) {
-    for (Text& text : round_text(box, round)) places.push_back(std::move(text));
-    for (const Tack* tack : round) ids.push_back(tack->id);
+    for (Text& text : round_text(box, round))
+      places.push_back(std::move(text));
+    for (const Tack* tack : round)
+      ids.push_back(tack->id);
   }
   const double seconds = box.work.crew.tack_s * static_cast<double>(ids.size());
   Step& step = out.add(Who::welder, std::move(key), {list("places", std::move(places))}, seconds);
@@ -54,7 +59,8 @@ Step& write_square_check(const BoxCase& box, Stage stage, std::string key, StepW
   Step& step = out.add(Who::grinder, std::move(key), {}, 0);
   step.checks = check_of(box, MeasureKind::diagonals, stage);
   int readings = 0;
-  for (const Check& check : step.checks) readings += check.readings;
+  for (const Check& check : step.checks)
+    readings += check.readings;
   step.seconds = box.work.crew.look_s * std::max(2 * readings, 2);
   return step;
 }
@@ -94,7 +100,8 @@ void write_inside_and_lid(const BoxCase& box, const std::vector<const Tack*>& li
   Step& lid = out.add(Who::both, "step.lid-trim", {list("face", face)}, 600);
   lid.look = simple("look.lid-trim");
   lid.checks = {check_gaps(box)};
-  lid.checks.front().readings = static_cast<int>(lid_tacks.empty() ? 4 : std::min<std::size_t>(lid_tacks.size(), 12));
+  lid.checks.front().readings =
+      static_cast<int>(lid_tacks.empty() ? 4 : std::min<std::size_t>(lid_tacks.size(), 12));
   write_rounds(box, rounds_of(lid_tacks), "step.tack-lid", out).look = simple("look.tacks");
 }
 
@@ -110,8 +117,10 @@ void write_tacking(const BoxCase& box, StepWriter& out) {
 
   out.phase(Phase::knock_down);
   std::size_t flat = 0;
-  for (const Tack& tack : box.tacks) flat += tack.flat_after ? 1 : 0;
-  Step& step = out.add(Who::grinder, "step.knock-down", {length("to", 0.5, "steel-rule"), count("tacks", static_cast<double>(flat))},
+  for (const Tack& tack : box.tacks)
+    flat += tack.flat_after ? 1 : 0;
+  Step& step = out.add(Who::grinder, "step.knock-down",
+                       {length("to", 0.5, "steel-rule"), count("tacks", static_cast<double>(flat))},
                        box.work.crew.knock_down_s * static_cast<double>(flat));
   step.look = simple("look.knock-down");
   step.meanwhile = simple("meanwhile.tip");

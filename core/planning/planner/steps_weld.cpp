@@ -7,7 +7,9 @@
 namespace tacksquare {
 namespace {
 
-const Run& run_of(const BoxCase& box, const OrderedRun& ordered) { return box.work.runs[ordered.run]; }
+const Run& run_of(const BoxCase& box, const OrderedRun& ordered) {
+  return box.work.runs[ordered.run];
+}
 
 bool is_stitch(const BoxCase& box, const Run& run) {
   return box.box.seams[box.work.seams[run.seam].seam].stitch.has_value();
@@ -26,13 +28,13 @@ std::string lift_key(double mass_kg) {
 }
 
 std::string position_key(WeldPosition position) {
-  static const char* const keys[] = {"position.flat", "position.horizontal", "position.downhill", "position.uphill",
-                                     "position.overhead"};
+  static const char* const keys[] = {"position.flat", "position.horizontal", "position.downhill",
+                                     "position.uphill", "position.overhead"};
   return keys[static_cast<int>(position)];
 }
 
-// Runs that make one step: the stitches of one seam that follow each other, the dabs that follow each other, else
-// a run alone.
+// Runs that make one step: the stitches of one seam that follow each other, the dabs that follow each other,
+// else a run alone.
 std::size_t end_of_step(const BoxCase& box, const std::vector<OrderedRun>& runs, std::size_t from) {
   const Run& first = run_of(box, runs[from]);
   std::size_t end = from + 1;
@@ -73,10 +75,11 @@ Step& write_runs(const BoxCase& box, const std::vector<OrderedRun>& runs, std::s
     step->look = simple("look.dabs");
   } else if (is_stitch(box, first)) {
     const Stitch& stitch = *box.box.seams[seam.seam].stitch;
-    step = &out.add(Who::welder, "step.stitches",
-                    {word("seam", seam.id), count("stitches", n), length("length", in_mm(stitch.length), "steel-rule"),
-                     length("pitch", in_mm(stitch.pitch), "steel-rule"), number("time", ArgKind::time_s, arc_s / n)},
-                    seconds);
+    step = &out.add(
+        Who::welder, "step.stitches",
+        {word("seam", seam.id), count("stitches", n), length("length", in_mm(stitch.length), "steel-rule"),
+         length("pitch", in_mm(stitch.pitch), "steel-rule"), number("time", ArgKind::time_s, arc_s / n)},
+        seconds);
   } else {
     step = &out.add(Who::welder, "step.run",
                     {word("seam", seam.id), length("from", first.from_mm, "steel-rule"),
@@ -95,13 +98,15 @@ void note_changes(const BoxCase& box, const std::vector<OrderedRun>& runs, std::
   const bool new_settings = from > 0 && settings(from) != settings(from - 1);
   const bool new_position = from == 0 || runs[from].position != runs[from - 1].position;
   if (new_settings)
-    step.odd = {"odd.settings", {word("settings", box.work.settings[settings(from)].id),
-                                 term("position", position_key(runs[from].position))}};
+    step.odd = {"odd.settings",
+                {word("settings", box.work.settings[settings(from)].id),
+                 term("position", position_key(runs[from].position))}};
   else if (new_position)
     step.odd = {"odd.position", {term("position", position_key(runs[from].position))}};
 }
 
-// A look half way: after the inner runs of all seams where there are inner and outer runs, else half way through.
+// A look half way: after the inner runs of all seams where there are inner and outer runs, else half way
+// through.
 std::size_t half_way(const BoxCase& box, const std::vector<OrderedRun>& runs) {
   std::size_t inner = 0;
   for (std::size_t i = 0; i < runs.size(); ++i)
@@ -114,7 +119,8 @@ void write_half_way_check(const BoxCase& box, StepWriter& out) {
   step.look = simple("look.weld");
   step.checks = check_of(box, MeasureKind::diagonals, Stage::half_welded);
   int readings = 0;
-  for (const Check& check : step.checks) readings += check.readings;
+  for (const Check& check : step.checks)
+    readings += check.readings;
   step.seconds = box.work.crew.look_s * (1 + 2 * readings);
   step.safe_stop_after = box.work.seams.size() > 4;
 }
@@ -125,7 +131,8 @@ void write_cooling(const BoxCase& box, StepWriter& out) {
   Step& cool = out.add(Who::both, "step.cool", {}, 0);
   cool.until = {"until.touch",
                 {number("limit", ArgKind::temperature_C, box.work.rules.touch_limit_C.value),
-                 number("low", ArgKind::time_s, times.touch_s.low), number("high", ArgKind::time_s, times.touch_s.high)}};
+                 number("low", ArgKind::time_s, times.touch_s.low),
+                 number("high", ArgKind::time_s, times.touch_s.high)}};
   if (box.closed()) cool.odd = simple("why.vent-cooling");
   cool.safe_stop_after = true;
 }
@@ -142,7 +149,8 @@ std::vector<OrderedRun> inside_runs(const BoxCase& box) {
   return runs;
 }
 
-void write_run_steps(const BoxCase& box, const std::vector<OrderedRun>& runs, bool with_look, StepWriter& out) {
+void write_run_steps(const BoxCase& box, const std::vector<OrderedRun>& runs, bool with_look,
+                     StepWriter& out) {
   std::size_t attitude = tacking_attitude_index(box);
   const std::size_t look_at = with_look && runs.size() >= 4 ? half_way(box, runs) : runs.size();
   for (std::size_t i = 0; i < runs.size();) {
@@ -159,7 +167,8 @@ void write_welding(const BoxCase& box, StepWriter& out) {
   std::vector<OrderedRun> runs;
   const std::vector<OrderedRun> inside = inside_runs(box);
   for (const OrderedRun& run : box.order.runs)
-    if (std::none_of(inside.begin(), inside.end(), [&](const OrderedRun& done) { return done.run == run.run; }))
+    if (std::none_of(inside.begin(), inside.end(),
+                     [&](const OrderedRun& done) { return done.run == run.run; }))
       runs.push_back(run);
 
   out.phase(Phase::weld);

@@ -44,7 +44,9 @@ Person person(Who who) {
 }
 
 // Settings are proven once, on the first box of a kind.
-bool first_off_only(const Step& step) { return step.phase == Phase::coupon; }
+bool first_off_only(const Step& step) {
+  return step.phase == Phase::coupon;
+}
 
 // Which task of the schedule a step of the first box became.
 struct StepTask {
@@ -63,7 +65,8 @@ class Batch {
   // Next in the list; stretches given together run side by side.
   void add(const std::vector<BoxStretch>& together) {
     std::vector<std::vector<Item>> lists;
-    for (const BoxStretch& one : together) lists.push_back(collect(one));
+    for (const BoxStretch& one : together)
+      lists.push_back(collect(one));
     merge(lists);
   }
 
@@ -84,7 +87,8 @@ class Batch {
     return items;
   }
 
-  // Interleaves by elapsed time, so that neither list's people stand waiting for the other's turn in the list.
+  // Interleaves by elapsed time, so that neither list's people stand waiting for the other's turn in the
+  // list.
   void merge(const std::vector<std::vector<Item>>& lists) {
     std::vector<std::size_t> next(lists.size(), 0);
     std::vector<double> elapsed_s(lists.size(), 0.0);
@@ -130,7 +134,8 @@ class Batch {
 
 // Boxes 1 to n. The first is measured and released before the others are welded; from then on the next box is
 // tacked while one cools, and welded while the one before is ground.
-Schedule schedule_batch(const BoxCase& box, const std::vector<Step>& steps, int n, std::vector<StepTask>* first_box) {
+Schedule schedule_batch(const BoxCase& box, const std::vector<Step>& steps, int n,
+                        std::vector<StepTask>* first_box) {
   Batch batch(box, steps);
   batch.add({{1, Stretch::early}});
   batch.add({{1, Stretch::weld}});
@@ -138,8 +143,10 @@ Schedule schedule_batch(const BoxCase& box, const std::vector<Step>& steps, int 
     const bool more = i < n;
     if (more) batch.add({{i + 1, Stretch::early}});
     batch.add({{i, Stretch::read}});
-    if (more && i > 1) batch.add({{i, Stretch::grind}, {i + 1, Stretch::weld}});
-    else batch.add({{i, Stretch::grind}});
+    if (more && i > 1)
+      batch.add({{i, Stretch::grind}, {i + 1, Stretch::weld}});
+    else
+      batch.add({{i, Stretch::grind}});
     batch.add({{i, Stretch::late}});
     if (more && i == 1) batch.add({{i + 1, Stretch::weld}});
   }
@@ -196,7 +203,8 @@ Timeline make_timeline(const BoxCase& box, std::vector<Step>& steps) {
     steps[pair.step].start_s = batch.slots[pair.task].start_s;
     steps[pair.step].end_s = batch.slots[pair.task].end_s;
   }
-  for (const Slot& slot : batch.slots) line.waited_s += slot.waited_s;
+  for (const Slot& slot : batch.slots)
+    line.waited_s += slot.waited_s;
   return line;
 }
 
