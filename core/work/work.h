@@ -1,5 +1,5 @@
-// The nouns that all models share: what has to be welded, with what, where it is tacked, and what is measured.
-// Everything that the job left open is filled here; what was filled from a table says so.
+// The nouns that all models share: what has to be welded, with what, where it is tacked, and what is
+// measured. Everything that the job left open is filled here; what was filled from a table says so.
 #pragma once
 
 #include "base/band.h"
@@ -22,7 +22,7 @@ template <class T> struct Filled {
 
 // A procedure with nothing left open.
 struct Settings {
-  std::string id;          // the stated procedure's id, else made from metal, thickness and joint
+  std::string id; // the stated procedure's id, else made from metal, thickness and joint
   Process process = Process::mag;
   Filled<Speed> wire_feed; // zero for TIG and MMA
   Filled<Voltage> volts;
@@ -36,51 +36,51 @@ struct Settings {
   Filled<double> efficiency;
   bool full_penetration = false;
   std::optional<Length> penetration;
-  bool starting_point = false; // something came from a table: prove on a trial coupon
-  Band net_heat;               // J/mm, k U I / v
+  bool starting_point = false;      // something came from a table: prove on a trial coupon
+  Band net_heat;                    // J/mm, k U I / v
   std::vector<Diagnostic> oddities; // amps, feed, travel and bead that do not go together
 };
 
 struct WorkSeam {
-  std::size_t seam = 0;     // index in Box::seams
+  std::size_t seam = 0; // index in Box::seams
   std::string id;
   std::size_t settings = 0; // index in Work::settings
   double length_mm = 0.0;
-  double welded_mm = 0.0;   // less than length for a stitch
+  double welded_mm = 0.0; // less than length for a stitch
   double t_a_mm = 0.0, t_b_mm = 0.0;
   double bead_mm2 = 0.0;
-  double heat_J_mm = 0.0;   // net
+  double heat_J_mm = 0.0; // net
   double wire_g = 0.0;
   double gas_l = 0.0;
-  Band throat_mm;           // left after the stated finish
+  Band throat_mm; // left after the stated finish
   double throat_needed_mm = 0.0;
   std::optional<double> t85_s; // unalloyed steel only
-  OwnShrinkage own;         // the seam's, else the procedure's
+  OwnShrinkage own;            // the seam's, else the procedure's
   bool inside = false;
 };
 
 // A start-to-stop length of weld.
 struct Run {
-  std::string id;          // "S1a", "S1b"; "S1" when the seam is one run
-  std::size_t seam = 0;    // index in Work::seams
-  double from_mm = 0.0;    // along the seam, where the arc starts
-  double to_mm = 0.0;      // where it stops: less than from when welded backward
-  double tie_in_mm = 0.0;  // overlap on a run made before, where the two meet; not in from..to
+  std::string id;         // "S1a", "S1b"; "S1" when the seam is one run
+  std::size_t seam = 0;   // index in Work::seams
+  double from_mm = 0.0;   // along the seam, where the arc starts
+  double to_mm = 0.0;     // where it stops: less than from when welded backward
+  double tie_in_mm = 0.0; // overlap on a run made before, where the two meet; not in from..to
   double arc_s = 0.0;
-  double heat_J = 0.0;     // net
-  Vec3 middle;             // in the box's frame
-  int rank = 0;            // runs of one seam are made in order of rank
-  bool dab = false;        // a short fill at a free end (from the first tack to the edge) or, with from == to, of
-                           // a corner relief hole or three-way corner; made after all runs that end there
+  double heat_J = 0.0; // net
+  Vec3 middle;         // in the box's frame
+  int rank = 0;        // runs of one seam are made in order of rank
+  bool dab = false;    // a short fill at a free end (from the first tack to the edge) or, with from == to, of
+                       // a corner relief hole or three-way corner; made after all runs that end there
   double length_mm() const { return from_mm < to_mm ? to_mm - from_mm : from_mm - to_mm; }
 };
 
 struct Tack {
-  std::string id;         // "S1@12"
-  std::size_t seam = 0;   // index in Work::seams
-  double at_mm = 0.0;     // its middle, along the seam
+  std::string id;       // "S1@12"
+  std::size_t seam = 0; // index in Work::seams
+  double at_mm = 0.0;   // its middle, along the seam
   double length_mm = 0.0;
-  int round = 0;          // 0: the rim tacks; diagonals are checked after it
+  int round = 0;           // 0: the rim tacks; diagonals are checked after it
   bool flat_after = false; // knocked down and feathered at both ends
 };
 
@@ -88,13 +88,13 @@ enum class MeasureKind { width, opposite_sides, diagonals, rock, wall_lean, bell
 
 // One check as a named functional with its limit.
 struct Measure {
-  std::string id;         // "width-1", "diagonals-rim"
+  std::string id; // "width-1", "diagonals-rim"
   MeasureKind kind = MeasureKind::width;
-  std::string where;      // key of a place: "rim-top" (sizes), "rim", a face id (belly, lean, closed diagonals) or
-                          // "S1-middle" (gaps)
-  std::vector<Vec3> points; // between or over which it is taken, box frame. Diagonals, rock: four corners in ring
-                            // order; opposite sides: the two ends of one side, then of the other
-  std::string gauge;      // id in tables/bench_gauges.h
+  std::string where; // key of a place: "rim-top" (sizes), "rim", a face id (belly, lean, closed diagonals) or
+                     // "S1-middle" (gaps)
+  std::vector<Vec3> points; // between or over which it is taken, box frame. Diagonals, rock: four corners in
+                            // ring order; opposite sides: the two ends of one side, then of the other
+  std::string gauge; // id in tables/bench_gauges.h
   double nominal_mm = 0.0;
   double under_mm = 0.0, over_mm = 0.0; // allowed below and above nominal, both >= 0
   Source limit_source;
@@ -126,16 +126,18 @@ struct Work {
   CrewRates crew;
   double ambient_C = 20.0;
   std::vector<Settings> settings;
-  std::vector<WorkSeam> seams;   // as Box::seams
-  std::vector<Run> runs;         // by seam id, then rank
+  std::vector<WorkSeam> seams; // as Box::seams
+  std::vector<Run> runs;       // by seam id, then rank
   std::vector<Measure> measures;
-  std::vector<std::pair<std::size_t, std::size_t>> before; // seam a is welded before seam b (indices in seams)
-  std::optional<std::string> last_face; // closed box: the face that goes on last
+  std::vector<std::pair<std::size_t, std::size_t>>
+      before;                            // seam a is welded before seam b (indices in seams)
+  std::optional<std::string> last_face;  // closed box: the face that goes on last
   std::vector<std::size_t> inside_first; // seams to finish before the last face goes on
 };
 
-// Faults with origin: flush on a joint that keeps no throat, grinding deeper than 0.1 t, cyclic precedence, a stitch
-// longer than its pitch, settings outside every table that the job does not state. Odd settings are cautions.
+// Faults with origin: flush on a joint that keeps no throat, grinding deeper than 0.1 t, cyclic precedence, a
+// stitch longer than its pitch, settings outside every table that the job does not state. Odd settings are
+// cautions.
 Work make_work(const Job& job, const Box& box, const BoxGeometry& geometry, Diagnostics& out);
 
 } // namespace tacksquare
