@@ -132,9 +132,8 @@ std::optional<ParseFault> take_amount(std::string_view& text, double& value, boo
   bool whole = false;
   if (auto fault = take_number(text, value, &whole)) return fault;
   if (!fractions || !whole || text.empty() || !(is_space(text[0]) || text[0] == '-')) return std::nullopt;
-  std::string_view rest = text;
-  if (rest[0] == '-') rest.remove_prefix(1);
-  rest = trimmed(rest);
+  std::string_view rest = trimmed(text);
+  if (!rest.empty() && rest[0] == '-') rest = trimmed(rest.substr(1));
   double part = 0.0;
   if (auto fault = take_fraction(rest, part, found)) return fault;
   if (found) {
@@ -397,11 +396,12 @@ std::string written(Angle q) {
   // The fewest digits of degrees that read back to the very same angle.
   for (int digits = 1; digits <= 17; ++digits) {
     std::array<char, 40> buffer{};
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), in_deg(q) + 0.0,
-                                   std::chars_format::general, digits)
-                         .ptr;
-    std::string text(buffer.data(), end);
-    text += " deg";
+    char* const begin = buffer.data();
+    const char* const end =
+        std::to_chars(begin, begin + buffer.size(), in_deg(q), std::chars_format::general, digits).ptr;
+    double rounded_deg = 0.0;
+    std::from_chars(begin, end, rounded_deg);
+    const std::string text = shortest(rounded_deg) + " deg";
     const auto back = parse_angle(text);
     if (const Angle* angle = std::get_if<Angle>(&back); angle != nullptr && *angle == q) return text;
   }

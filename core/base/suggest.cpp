@@ -47,7 +47,7 @@ std::optional<std::string> closest(std::string_view word, const std::vector<std:
   std::size_t best_distance = std::max(least, word.size() / 3) + 1;
   for (const std::string& candidate : among) {
     const std::size_t distance = edit_distance(word, candidate);
-    if (distance < best_distance) {
+    if (distance < best_distance && (distance == 0 || distance < word.size())) {
       best = &candidate;
       best_distance = distance;
     }
