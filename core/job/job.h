@@ -8,6 +8,7 @@
 #include "tables/gauges.h"
 #include "tables/metals.h"
 #include "tables/process.h"
+#include "tables/process.h"
 #include "tables/tolerances.h"
 
 #include <cstddef>
@@ -137,6 +138,7 @@ struct Box {
   std::vector<Face> faces;
   std::vector<Seam> seams;
   std::vector<Vent> vents;
+  std::optional<std::string> last_face; // of a closed volume: closed last, from outside only
   std::optional<std::string> attitude; // face that is down while tacking; else chosen
   Origin where;
 };

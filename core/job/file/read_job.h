@@ -20,13 +20,13 @@ struct JobReading {
 // text: UTF-8 XML. Never throws on bad input. Origins in the result are byte offsets into text.
 JobReading read_job(std::string_view text);
 
-// "locker.xml:12:9: error: ..." with the line, a caret and the remedy, for each diagnostic in the order of the
-// file; also for diagnostics that later rooms found on the same job. colour: ANSI colours.
-std::string print_diagnostics(const Diagnostics& diagnostics, std::string_view file_name, std::string_view text,
-                              bool colour);
+// "locker.xml:12:9: error: ..." with the line, a caret and the remedy, for each diagnostic in the order of
+// the file; also for diagnostics that later rooms found on the same job. colour: ANSI colours.
+std::string print_diagnostics(const Diagnostics& diagnostics, std::string_view file_name,
+                              std::string_view text, bool colour);
 
-// The job as its file would say it in long form: every face, bend and seam written out. Reads back to the same
-// boxes.
+// The job as its file would say it in long form: every face, bend and seam written out. Reads back to the
+// same boxes.
 std::string write_job(const Job& job);
 
 } // namespace tacksquare

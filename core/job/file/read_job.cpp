@@ -1,0 +1,165 @@
+#include "job/file/read_job.h"
+
+#include "job/file/ranges.h"
+#include "job/file/read_parts.h"
+#include "job/file/scan.h"
+
+#include <algorithm>
+
+namespace tacksquare {
+
+namespace {
+
+constexpr std::string_view kRoot = "tacksquare-job";
+
+std::string xml_fault(pugi::xml_parse_status status) {
+  switch (status) {
+  case pugi::status_bad_pi:
+    return "a <? ... ?> is not closed or not well formed";
+  case pugi::status_bad_comment:
+    return "a comment is not closed: --> is missing";
+  case pugi::status_bad_cdata:
+    return "a CDATA section is not closed: ]]> is missing";
+  case pugi::status_bad_start_element:
+    return "a start tag is not well formed";
+  case pugi::status_bad_attribute:
+    return "an attribute is not well formed: name=\"value\"";
+  case pugi::status_bad_end_element:
+    return "an end tag is not well formed";
+  case pugi::status_end_element_mismatch:
+    return "an end tag is missing, or does not fit its start tag";
+  case pugi::status_no_document_element:
+    return "there is no element";
+  default:
+    return "this is not XML";
+  }
+}
+
+// The element that holds all, reported when it is not the one wanted.
+std::optional<Element> root_of(const pugi::xml_document& doc, Reading& reading) {
+  std::optional<Element> root;
+  for (const auto node : doc.children()) {
+    if (node.type() == pugi::node_pcdata || node.type() == pugi::node_cdata) {
+      reading.out().error("text-stray", reading.at(node.value()), "text stands outside of the root element",
+                          "delete it");
+    }
+    if (node.type() != pugi::node_element) continue;
+    Element element(node, reading);
+    if (root) {
+      reading.out().error("root-twice", element.where(), "a second root element " + quoted(node.name()),
+                          "a file holds one job", Note{"the first one", root->where()});
+      continue;
+    }
+    root = element;
+    if (element.is(kRoot)) continue;
+    reading.out().error("root-wrong", element.where(),
+                        "the root element is " + quoted(node.name()) + ", not \"" + std::string(kRoot) + "\"",
+                        "is this a job file? It starts with <" + std::string(kRoot) + ">");
+  }
+  return root;
+}
+
+// A day of the calendar, year-month-day.
+bool is_date(const std::string& text) {
+  const auto digit = [&](std::size_t i) { return text[i] >= '0' && text[i] <= '9'; };
+  if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
+  for (const std::size_t i : {0u, 1u, 2u, 3u, 5u, 6u, 8u, 9u})
+    if (!digit(i)) return false;
+  const int year = std::stoi(text.substr(0, 4)), month = std::stoi(text.substr(5, 2)),
+            day = std::stoi(text.substr(8));
+  constexpr int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+  if (month < 1 || month > 12) return false;
+  const bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+  return day >= 1 && day <= days[month - 1] + (month == 2 && leap ? 1 : 0);
+}
+
+void read_root(Element& root, Job& job) {
+  Known known;
+  job.name = root.text("name").value_or("");
+  job.number = root.text("number").value_or("");
+  if (const auto date = root.text("date")) {
+    job.date = *date;
+    if (!is_date(*date))
+      root.out().error("date-bad", root.where("date"), quoted(*date) + " is not a date",
+                       "year-month-day, for example \"2027-03-31\"");
+  }
+  // In an order in which what is referred to comes first.
+  for (Element& e : root.children("metal"))
+    read_metal(e, known);
+  for (Element& e : root.children("sheet"))
+    read_sheet(e, known, job);
+  for (Element& e : root.children("procedure"))
+    read_procedure(e, known, job);
+  if (auto e = root.only_child("ambient")) read_ambient(*e, job);
+  if (auto e = root.only_child("rules")) read_rules(*e, job.rules);
+  if (auto e = root.only_child("limits")) read_limits(*e, job.limits);
+  if (auto e = root.only_child("crew")) read_crew(*e, job.crew);
+  const auto boxes = root.children("box");
+  for (Element box : boxes) {
+    read_box(box, known, job);
+    const auto id = box.text("id");
+    if (id) known.boxes.add(*id, 0, box.where("id"), box.out());
+  }
+  if (root.children("sheet").empty())
+    root.out().error("no-sheet", root.where(), "the job has no sheet",
+                     "add <sheet id=\"s2\" metal=\"mild-steel\" thickness=\"2 mm\"/>");
+  if (boxes.empty())
+    root.out().error("no-box", root.where(), "the job has no box", "add <box id=\"locker\">");
+  root.allow({"metal", "sheet", "procedure", "ambient", "rules", "limits", "crew", "box"});
+  root.finish();
+}
+
+Diagnostics in_file_order(const Diagnostics& all) {
+  std::vector<Diagnostic> items = all.items();
+  std::stable_sort(items.begin(), items.end(),
+                   [](const Diagnostic& a, const Diagnostic& b) { return a.where.offset < b.where.offset; });
+  Diagnostics sorted;
+  for (Diagnostic& d : items) {
+    if (d.severity == Severity::error)
+      sorted.error(d.code, d.where, d.message, d.remedy, d.also);
+    else
+      sorted.caution(d.code, d.where, d.message, d.remedy, d.also);
+  }
+  return sorted;
+}
+
+std::optional<Job> read_text(std::string_view text, Diagnostics& out) {
+  if (text.size() > kLargestJobFile) {
+    out.error("file-large", {0},
+              "the file has " + std::to_string(text.size()) + " bytes, more than the largest that is read, " +
+                  std::to_string(kLargestJobFile),
+              "is this a job file?");
+    return {};
+  }
+  if (!scan_text(text, out)) return {};
+
+  std::string buffer(text); // parsed in place: the place of every name and value is its offset
+  pugi::xml_document doc;
+  const auto parsed =
+      doc.load_buffer_inplace(buffer.data(), buffer.size(), pugi::parse_default, pugi::encoding_utf8);
+  if (!parsed) {
+    const auto at = static_cast<std::size_t>(std::max<std::ptrdiff_t>(0, parsed.offset));
+    out.error("xml", {std::min(at, text.size())}, xml_fault(parsed.status),
+              "what follows this place is not read until it is put right");
+    return {};
+  }
+  Reading reading(buffer.data(), out);
+  auto root = root_of(doc, reading);
+  if (!root || !root->is(kRoot)) return {};
+  Job job;
+  read_root(*root, job);
+  return job;
+}
+
+} // namespace
+
+JobReading read_job(std::string_view text) {
+  JobReading reading;
+  Diagnostics found;
+  reading.job = read_text(text, found);
+  reading.diagnostics = in_file_order(found);
+  if (reading.diagnostics.has_errors()) reading.job.reset();
+  return reading;
+}
+
+} // namespace tacksquare

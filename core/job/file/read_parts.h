@@ -1,0 +1,51 @@
+// The elements of a job file, each into its value. Parts of read_job.
+#pragma once
+
+#include "job/file/reading.h"
+#include "job/job.h"
+
+namespace tacksquare {
+
+// What elements may refer to.
+struct Known {
+  Ids metals{"metal"}, sheets{"sheet"}, procedures{"procedure"}, boxes{"box"};
+  std::vector<Metal> own_metals;
+};
+
+void read_metal(Element& element, Known& known);
+void read_sheet(Element& element, Known& known, Job& job);
+void read_procedure(Element& element, Known& known, Job& job);
+void read_rules(Element& element, Rules& rules);
+void read_limits(Element& element, Limits& limits);
+void read_crew(Element& element, Crew& crew);
+void read_ambient(Element& element, Job& job);
+void read_box(Element& element, const Known& known, Job& job);
+
+// The <shrinkage> child, if there is one.
+void read_shrinkage(const Element& parent, OwnShrinkage& own);
+
+// Index of the sheet that the element names; the only sheet of the job when it names none. Reported when
+// absent.
+std::optional<std::size_t> read_sheet_ref(Element& element, const Known& known, const Job& job);
+
+// Weld, leg, side, finish, stitch, procedure, position of a seam, or of every seam of a form. What is not
+// stated keeps its value.
+void read_seam_style(Element& element, const Known& known, Seam& seam);
+
+// Faults between the attributes of one seam.
+void check_seam(const Seam& seam, Diagnostics& out);
+
+// <seam> children of a box. sure: its faces and seams were read without fault, so that a reference to nothing
+// is one.
+void read_seams(const Element& box_element, const Known& known, bool sure, Box& box, Diagnostics& out);
+
+// <part> children: faces, bends.
+void read_own_parts(const Element& box_element, const Known& known, const Job& job, Box& box);
+
+// <hole> and <cut-out> children, into the face given or the one they name.
+void read_cutouts(const Element& parent, Box& box, Face* face, bool sure);
+
+// Cycles in what comes after what.
+void check_after(const Box& box, bool sure, Diagnostics& out);
+
+} // namespace tacksquare

@@ -1,0 +1,286 @@
+#include "job/file/reading.h"
+
+#include "base/numbers.h"
+#include "base/suggest.h"
+#include "job/file/scan.h"
+
+#include <algorithm>
+
+namespace tacksquare {
+
+namespace {
+
+constexpr std::size_t kLongestId = 40;
+constexpr std::size_t kLongestText = 200;
+constexpr std::size_t kMostAttributes = 64;
+constexpr std::size_t kLongestShown = 60;
+
+bool control(char c) {
+  return static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
+}
+
+bool id_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_' ||
+         c == '.';
+}
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && text.front() == ' ')
+    text.remove_prefix(1);
+  while (!text.empty() && text.back() == ' ')
+    text.remove_suffix(1);
+  return text;
+}
+
+} // namespace
+
+std::string quoted(std::string_view text) {
+  std::string shown = "\"";
+  for (std::size_t i = 0; i < text.size();) {
+    if (shown.size() > kLongestShown) {
+      shown += "...";
+      break;
+    }
+    const std::size_t length = utf8_length(text.substr(i));
+    if (length == 0 || control(text[i])) {
+      shown += '?';
+      ++i;
+    } else {
+      shown += text.substr(i, length);
+      i += length;
+    }
+  }
+  return shown + "\"";
+}
+
+std::string suggestion(std::string_view word, const std::vector<std::string>& known) {
+  if (known.empty()) return {};
+  if (const auto near = closest(word, known)) return "did you mean \"" + *near + "\"?";
+  std::string all = "known here:";
+  for (std::size_t i = 0; i < known.size(); ++i) {
+    if (i == 20) return all + " and " + std::to_string(known.size() - i) + " more";
+    all += (i == 0 ? " " : ", ") + known[i];
+  }
+  return all;
+}
+
+std::size_t Reading::errors() const {
+  const auto& all = out_.items();
+  return static_cast<std::size_t>(std::count_if(
+      all.begin(), all.end(), [](const Diagnostic& d) { return d.severity == Severity::error; }));
+}
+
+std::string Element::tag() const {
+  std::string shown(1, '<');
+  return shown.append(node_.name()).append(1, '>');
+}
+
+Origin Element::where() const {
+  Origin origin = reading_->at(node_.name());
+  --origin.offset; // the "<"
+  return origin;
+}
+
+pugi::xml_attribute Element::find(std::string_view name) const {
+  return node_.attribute(std::string(name).c_str());
+}
+
+Origin Element::where(std::string_view name) const {
+  const auto attribute = find(name);
+  return attribute ? reading_->at(attribute.value()) : where();
+}
+
+void Element::ask(std::string_view name) {
+  if (std::find(asked_.begin(), asked_.end(), name) == asked_.end()) asked_.emplace_back(name);
+}
+
+bool Element::has(std::string_view name) {
+  ask(name);
+  return !find(name).empty();
+}
+
+std::optional<std::string> Element::text(std::string_view name) {
+  if (!has(name)) return {};
+  const std::string_view value = trimmed(find(name).value());
+  if (value.empty()) {
+    out().error("value-empty", where(name), quoted(name) + " is empty",
+                "state a value or delete the attribute");
+    return {};
+  }
+  if (value.size() > kLongestText) {
+    out().error("value-long", where(name),
+                quoted(name) + " is longer than " + std::to_string(kLongestText) + " bytes", "shorten it");
+    return {};
+  }
+  if (std::any_of(value.begin(), value.end(), control)) {
+    out().error("value-control", where(name), quoted(name) + " holds a control character", "delete it");
+    return {};
+  }
+  return std::string(value);
+}
+
+std::vector<Word> Element::words(std::string_view name) {
+  std::vector<Word> all;
+  const auto said = text(name);
+  if (!said) return all;
+  const char* c = find(name).value();
+  while (*c != 0) {
+    while (*c == ' ')
+      ++c;
+    const char* start = c;
+    while (*c != 0 && *c != ' ')
+      ++c;
+    if (c != start) all.push_back({std::string(start, c), reading_->at(start)});
+  }
+  return all;
+}
+
+std::vector<Word> Element::split(std::string_view name, std::size_t wanted) {
+  std::vector<Word> all;
+  const auto said = text(name);
+  if (!said) return all;
+  const char* start = find(name).value();
+  for (const char* c = start;; ++c) {
+    if (*c != ',' && *c != 0) continue;
+    while (start != c && *start == ' ')
+      ++start;
+    all.push_back({std::string(trimmed({start, static_cast<std::size_t>(c - start)})), reading_->at(start)});
+    if (*c == 0) break;
+    start = c + 1;
+  }
+  if (all.size() == wanted) return all;
+  out().error("list-count", where(name),
+              quoted(name) + " has " + std::to_string(all.size()) + (all.size() == 1 ? " part" : " parts") +
+                  " between commas, not " + std::to_string(wanted),
+              wanted == 2 ? "for example \"20 mm, 35.5 mm\"" : "for example \"0 mm, 20 mm, 35.5 mm\"");
+  return {};
+}
+
+std::optional<bool> Element::yes_or_no(std::string_view name) {
+  static const Words<bool> words = {{"yes", true}, {"no", false}};
+  return choice(name, words);
+}
+
+std::optional<int> Element::count(std::string_view name, Range<int> range) {
+  return quantity(name, parse_count, range);
+}
+
+std::string Element::shown(double value) {
+  return shortest(value);
+}
+
+void Element::refused(std::string_view name, const std::string& said, Origin where,
+                      const std::string& why) const {
+  out().error("out-of-range", where, std::string(name) + ": " + quoted(said) + " is too " + why,
+              "check the number and its unit");
+}
+
+void Element::unknown_word(std::string_view name, const std::string& said,
+                           const std::vector<std::string>& known) const {
+  out().error("word-unknown", where(name), quoted(said) + " is not known for " + quoted(name),
+              suggestion(said, known));
+}
+
+void Element::require(std::string_view name, std::string_view example) {
+  if (has(name)) return;
+  out().error("attribute-missing", where(), tag() + " does not state " + quoted(name),
+              "add " + std::string(name) + "=\"" + std::string(example) + "\"");
+}
+
+std::string Element::id() {
+  require("id", "a1");
+  const auto said = text("id");
+  if (!said) return {};
+  if (said->size() <= kLongestId && std::all_of(said->begin(), said->end(), id_letter)) return *said;
+  out().error("id-bad", where("id"), quoted(*said) + " is not an id",
+              "use up to 40 letters, digits, \"-\", \"_\" and \".\", without spaces");
+  return {};
+}
+
+void Element::allow(std::initializer_list<std::string_view> tags) {
+  const std::vector<std::string> known(tags.begin(), tags.end());
+  for (const auto child : node_.children()) {
+    if (child.type() == pugi::node_pcdata || child.type() == pugi::node_cdata) {
+      out().error("text-stray", reading_->at(child.value()),
+                  "text stands in " + tag() + " that nothing reads",
+                  "delete it, or make it a comment: <!-- ... -->");
+    } else if (child.type() == pugi::node_element &&
+               std::find(tags.begin(), tags.end(), std::string_view(child.name())) == tags.end()) {
+      out().error("element-unknown", Element(child, *reading_).where(),
+                  "element " + quoted(child.name()) + " is not known in " + tag(),
+                  known.empty() ? "nothing stands inside it" : suggestion(child.name(), known));
+    }
+  }
+}
+
+std::vector<Element> Element::children(std::string_view tag) const {
+  std::vector<Element> all;
+  for (const auto child : node_.children())
+    if (child.type() == pugi::node_element && tag == child.name()) all.emplace_back(child, *reading_);
+  return all;
+}
+
+std::optional<Element> Element::only_child(std::string_view tag) const {
+  const auto all = children(tag);
+  if (all.empty()) return {};
+  for (std::size_t i = 1; i < all.size(); ++i) {
+    out().error("element-twice", all[i].where(), "a second " + all[i].tag() + " stands in " + this->tag(),
+                "delete one of them", Note{"the first one", all[0].where()});
+  }
+  return all[0];
+}
+
+void Element::finish() {
+  std::size_t seen = 0;
+  for (auto a = node_.first_attribute(); a; a = a.next_attribute()) {
+    if (++seen > kMostAttributes) {
+      out().error("attributes-many", where(),
+                  tag() + " has more than " + std::to_string(kMostAttributes) + " attributes", "delete some");
+      return;
+    }
+    const auto first = node_.attribute(a.name());
+    if (first != a) {
+      out().error("attribute-twice", reading_->at(a.name()),
+                  quoted(a.name()) + " is stated twice in " + tag(), "delete one of them",
+                  Note{"first stated here", reading_->at(first.name())});
+      continue;
+    }
+    const std::string_view name = a.name();
+    if (std::find(asked_.begin(), asked_.end(), name) != asked_.end()) continue;
+    out().error("attribute-unknown", reading_->at(a.name()), quoted(name) + " is not known in " + tag(),
+                asked_.empty() ? "it has no attributes" : suggestion(name, asked_));
+  }
+}
+
+bool Ids::add(const std::string& id, std::size_t index, Origin where, Diagnostics& out) {
+  const auto [found, added] = known_.try_emplace(id, index, where);
+  if (!added) {
+    out.error("id-twice", where, "a " + kind_ + " " + quoted(id) + " is there already", "choose another id",
+              Note{"the first one", found->second.second});
+  }
+  return added;
+}
+
+std::optional<std::size_t> Ids::find(const std::string& id) const {
+  const auto found = known_.find(id);
+  if (found == known_.end()) return {};
+  return found->second.first;
+}
+
+std::optional<std::size_t> Ids::find(const Word& reference, Diagnostics& out) const {
+  const auto found = find(reference.text);
+  if (!found) {
+    out.error("reference", reference.where, "there is no " + kind_ + " " + quoted(reference.text),
+              known_.empty() ? "none is stated" : suggestion(reference.text, all()));
+  }
+  return found;
+}
+
+std::vector<std::string> Ids::all() const {
+  std::vector<std::string> ids;
+  for (const auto& [id, place] : known_)
+    ids.push_back(id);
+  return ids;
+}
+
+} // namespace tacksquare

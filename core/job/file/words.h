@@ -1,0 +1,45 @@
+// The words of the job file, for the reader and the writer alike.
+#pragma once
+
+#include "job/file/reading.h"
+#include "job/job.h"
+
+namespace tacksquare::words {
+
+inline const Words<JointKind> joints = {{"butt", JointKind::butt},
+                                        {"corner", JointKind::corner},
+                                        {"tee", JointKind::tee},
+                                        {"lap", JointKind::lap}};
+inline const Words<CornerStyle> corners = {{"open-corner", CornerStyle::open},
+                                           {"half-open-corner", CornerStyle::half_open},
+                                           {"lapped-corner", CornerStyle::lapped}};
+inline const Words<WeldKind> welds = {
+    {"square", WeldKind::square}, {"fillet", WeldKind::fillet}, {"vee", WeldKind::vee}};
+inline const Words<WeldSide> sides = {{"outside", WeldSide::outside}, {"inside", WeldSide::inside}};
+inline const Words<Finish> finishes = {{"flush", Finish::flush}, {"left", Finish::left}};
+inline const Words<WeldPosition> positions = {{"flat", WeldPosition::flat},
+                                              {"horizontal", WeldPosition::horizontal},
+                                              {"downhill", WeldPosition::downhill},
+                                              {"uphill", WeldPosition::uphill},
+                                              {"overhead", WeldPosition::overhead}};
+inline const Words<Process> processes = {
+    {"mag", Process::mag}, {"mig", Process::mig}, {"tig", Process::tig}, {"mma", Process::mma}};
+inline const Words<Construction> constructions = {{"folded", Construction::folded},
+                                                  {"panels", Construction::panels}};
+inline const Words<BoxForm> box_forms = {
+    {"open-box", BoxForm::open_box}, {"closed-box", BoxForm::closed_box}, {"own-faces", BoxForm::own_faces}};
+inline const Words<std::string> openings = {{"front", "F"}, {"top", "T"}};
+inline const Words<bool> plugged = {{"last", true}, {"never", false}};
+inline const Words<bool> size_kinds = {{"outside", false}, {"inside", true}};
+inline const Words<bool> turns = {{"out", true}, {"in", false}};
+inline const Words<char> across = {{"width", 'w'}, {"depth", 'd'}, {"height", 'h'}};
+inline const Words<MetalFamily> families = {{"mild-steel", MetalFamily::mild_steel},
+                                            {"galvanized", MetalFamily::galvanized},
+                                            {"stainless", MetalFamily::stainless},
+                                            {"aluminium", MetalFamily::aluminium}};
+inline const Words<LinearClass> linear_classes = {
+    {"A", LinearClass::A}, {"B", LinearClass::B}, {"C", LinearClass::C}, {"D", LinearClass::D}};
+inline const Words<FlatnessClass> flatness_classes = {
+    {"E", FlatnessClass::E}, {"F", FlatnessClass::F}, {"G", FlatnessClass::G}, {"H", FlatnessClass::H}};
+
+} // namespace tacksquare::words
