@@ -1,13 +1,16 @@
-// The catalogue of texts: every word that the sheet prints stands in one of the words_*.cpp files under a key.
+// The catalogue of texts: every word that the sheet prints stands in one of the words_*.cpp files under a
+// key.
 //
 // Syntax of an entry: "{name}" is replaced by the argument of that name, "{=key}" by another entry (without
-// arguments: a shop word that differs by language), "{{" is a brace. An argument that the text does not use, a
-// name that no argument has, and an unknown key are bugs of ours: InternalError.
+// arguments: a shop word that differs by language, with a capital where a sentence starts), "{{" is a brace.
+// An argument that the text does not use, a name that no argument has, and an unknown key are bugs of ours:
+// InternalError.
 #pragma once
 
 #include "plan/text.h"
 #include "sheet/document.h"
 
+#include <functional>
 #include <map>
 #include <span>
 #include <string>
@@ -23,6 +26,7 @@ std::span<const Entry> words_page_en();    // fixed words of the page, terms, un
 std::span<const Entry> words_steps_en();   // what to do, look at and put right
 std::span<const Entry> words_figures_en(); // figures, notes, cautions
 std::span<const Entry> words_en_us();      // what a US shop says otherwise
+std::span<const Entry> spelling_en_us();   // and spells otherwise: a part of a word, and what to write
 
 class Catalogue {
  public:
@@ -32,10 +36,10 @@ class Catalogue {
   bool has(std::string_view key) const;
   std::string_view text(std::string_view key) const; // as written; InternalError when unknown
   std::string word(std::string_view key) const;      // without arguments, {=key} filled in
-  const std::map<std::string_view, std::string_view>& entries() const { return entries_; } // in order of keys
+  const std::map<std::string, std::string, std::less<>>& entries() const { return entries_; }
 
  private:
-  std::map<std::string_view, std::string_view> entries_;
+  std::map<std::string, std::string, std::less<>> entries_;
 };
 
 // A text in words and in the reader's units. The empty text gives an empty string.

@@ -1,4 +1,5 @@
-// The sheet as final strings and figures: every writer prints this and decides nothing.
+// The sheet as final strings and drawings: every writer prints this and decides nothing. All strings are
+// clean UTF-8 without control characters.
 #pragma once
 
 #include "plan/plan.h"
@@ -13,70 +14,94 @@ enum class UnitSystem { metric, inch_decimal, inch_fractions };
 
 struct SheetOptions {
   UnitSystem units = UnitSystem::metric;
-  std::string language = "en-GB"; // catalogue: "en-GB" or "en-US"
+  std::string language = "en-GB"; // or "en-US"
+};
+
+// A few lines under a short heading.
+struct DocumentBlock {
+  std::string title;
+  std::vector<std::string> lines;
+};
+
+struct DocumentRung {
+  std::string who, what, time;
 };
 
 struct DocumentCheck {
-  std::string gauge;     // "pinch sticks"
-  std::string go;        // "398.8 to 400.0 go"
-  std::string expect;    // "no change you can see. More than 1.0: stop"
-  int readings = 1;      // blanks
-  std::vector<std::string> put_right; // numbered rungs: who, what, how long
+  std::string what;                    // "widths, nine places"
+  std::string gauge;                   // "pinch sticks"
+  std::string go;                      // "398.8 to 400.0 mm go"
+  std::string expect;                  // "no change you can see"; may be empty
+  int readings = 1;                    // blanks
+  std::string unit;                    // of the blanks: "mm"
+  std::vector<DocumentRung> put_right; // cheapest first
 };
 
 struct DocumentStep {
-  std::string number;    // "14"
-  std::string who;       // "W"
+  std::string number; // "14"
+  Who by = Who::both;
+  std::string who; // "W"
   std::string what;
-  std::vector<std::string> notes; // look, why, until, in this order
-  std::string meanwhile; // what the other one does; may be empty
+  std::vector<std::string> notes; // where to look, until when, why, in this order
+  std::string meanwhile;          // "G meanwhile: ..."; may be empty
   std::vector<DocumentCheck> checks;
-  std::string hold;      // "HOLD 1  fit-up: W and G sign"; may be empty
-  std::string time;      // "20 s"; may be empty
+  std::string hold;               // "HOLD 1: ..."; may be empty
+  std::vector<std::string> names; // at a hold: who signs
+  std::string time;               // "20 s" of arc; may be empty
   bool safe_stop_after = false;
 };
 
 struct DocumentPhase {
-  std::string title;     // "TACK"
+  std::string title; // "TACK"
   std::vector<DocumentStep> steps;
 };
 
 struct DocumentTable {
   std::string title;
   std::vector<std::string> head;
-  std::vector<std::vector<std::string>> rows;
-  std::vector<bool> numeric;           // per column: right-aligned
-  std::vector<std::string> below;      // notes under it
+  std::vector<std::vector<std::string>> rows; // each as long as head
+  std::vector<bool> numeric;                  // per column: right-aligned
+  std::vector<std::string> below;             // notes under it
 };
 
 struct DocumentBox {
-  std::string title;                   // "GEAR LOCKER"
-  std::vector<std::string> head;       // job, box 1 of 3, signature
-  std::vector<std::string> red;        // red cautions, first of all
+  std::string title;             // "GEAR LOCKER"
+  std::vector<std::string> head; // job, boxes of this kind, wanted by
+  std::vector<std::string> red;  // planned, but do not build it like this
   std::vector<std::string> facts;
-  std::vector<std::string> settings;
-  std::vector<std::string> kit, care, where_mm, times;
+  std::vector<DocumentBlock> settings;
+  std::vector<DocumentBlock> before;   // what to get, time, care, where the millimetres come from
   std::vector<Drawing> bench_drawings; // the box with seam numbers; each face with tacks and runs
+  DocumentTable seam_map;              // seam, faces, tacks, runs: what the drawings show, in words
   std::vector<DocumentPhase> phases;
-  std::vector<std::string> sign_off;   // lines with blanks
-  std::vector<DocumentTable> foreman;  // seams, order compared, heat balance, figures with bands, measures
-  std::vector<std::string> foreman_notes;
+  std::vector<std::string> sign_off; // labels of blanks at the end
+  std::vector<DocumentBlock> notes;  // of the foreman: cautions, settings to prove, what is odd
+  std::vector<Drawing> foreman_drawings;
+  std::vector<DocumentTable> foreman; // seams, measures, figures, orders, heat, the pair's time, sources
+};
+
+// Fixed words of the page.
+struct PageWords {
+  std::string bench, foreman, settings, check, off, stop_here, sign, done, red, plan, page;
 };
 
 struct Document {
+  std::string language; // "en-GB"
   std::string title;
   std::string signature;
-  std::vector<std::string> defer;      // local codes, a qualified procedure and licensed practice come first
-  std::string legend;                  // W = welder, G = grinder, ...
+  std::vector<std::string> defer; // local codes, a qualified procedure and licensed practice come first
+  std::string legend;             // "W = welder, G = grinder, ..."
   std::vector<DocumentBox> boxes;
-  // Fixed words of the page (headings), from the catalogue.
-  std::string word_bench, word_foreman, word_settings, word_kit, word_care, word_where_mm, word_time,
-      word_meanwhile, word_off, word_stop_here, word_ok, word_read, word_page, word_signature, word_drawings;
+  PageWords words;
 };
 
 Document make_document(const Plan& plan, const SheetOptions& options);
 
+// Plain text of at most the stated columns (at least 40: fewer are taken as 40). No line is longer, none ends
+// in a space. Drawings are left out: the seam map says the same.
 std::string write_text(const Document& document, int columns = 80);
+
+// One page that needs nothing else: style and drawings inside, no script. Well-formed as XML too.
 std::string write_html(const Document& document);
 
 } // namespace tacksquare

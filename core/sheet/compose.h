@@ -1,0 +1,48 @@
+// Turns the plan's keys and numbers into the strings of the Document. Used by the files that make one, not
+// outside.
+#pragma once
+
+#include "sheet/catalogue.h"
+#include "sheet/document.h"
+
+#include <string>
+#include <vector>
+
+namespace tacksquare {
+
+class Composer {
+ public:
+  explicit Composer(const SheetOptions& options) : words_(options.language), units_(options.units) {}
+
+  std::string word(const std::string& key) const;
+  // The word for prefix + id, or the id itself where the catalogue has none.
+  std::string term(const std::string& prefix, const std::string& id) const;
+  std::string text(const Text& text) const;
+  std::vector<std::string> texts(const std::vector<Text>& texts) const;
+  std::string line(const std::string& key, std::vector<Arg> args) const;
+
+  std::string quantity(ArgKind kind, double value, const std::string& gauge = {}) const;
+  std::string bare(ArgKind kind, double value) const;                  // without its unit
+  std::string unit(ArgKind kind, const std::string& gauge = {}) const; // "mm"
+  // "399.5 to 399.9 mm"
+  std::string range(ArgKind kind, double low, double high, const std::string& gauge = {}) const;
+  // What passes, rounded to the strict side: "398.8 to 400.0 mm", "not over 1.0 mm", "within 0.5 mm either
+  // way".
+  std::string limits(double low_mm, double high_mm, const std::string& gauge) const;
+  // The upper limit alone: "1.0 mm".
+  std::string most(double high_mm, const std::string& gauge) const;
+  std::string who(Who who) const; // "W"
+
+ private:
+  Catalogue words_;
+  UnitSystem units_;
+};
+
+// "front, top": joined by commas, empty ones left out.
+std::string comma_joined(const std::vector<std::string>& parts);
+
+// The parts of a box's pages.
+void compose_bench(const Composer& compose, const Plan& plan, const BoxPlan& box, DocumentBox& out);
+void compose_foreman(const Composer& compose, const BoxPlan& box, DocumentBox& out);
+
+} // namespace tacksquare

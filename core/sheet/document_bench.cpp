@@ -1,0 +1,213 @@
+// The bench card: settings once on top, then the steps, one thing each.
+#include "sheet/compose.h"
+#include "sheet/draw.h"
+
+#include <algorithm>
+
+namespace tacksquare {
+
+namespace {
+
+const char* phase_key(Phase phase) {
+  switch (phase) {
+  case Phase::check_parts:
+    return "phase.check-parts";
+  case Phase::prepare:
+    return "phase.prepare";
+  case Phase::mark:
+    return "phase.mark";
+  case Phase::coupon:
+    return "phase.coupon";
+  case Phase::set_up:
+    return "phase.set-up";
+  case Phase::dry_fit:
+    return "phase.dry-fit";
+  case Phase::tack:
+    return "phase.tack";
+  case Phase::knock_down:
+    return "phase.knock-down";
+  case Phase::weld:
+    return "phase.weld";
+  case Phase::cool:
+    return "phase.cool";
+  case Phase::release:
+    return "phase.release";
+  case Phase::check:
+    return "phase.check";
+  case Phase::grind:
+    return "phase.grind";
+  case Phase::final_check:
+    return "phase.final-check";
+  case Phase::sign:
+    break;
+  }
+  return "phase.sign";
+}
+
+std::string check_go(const Composer& compose, const Check& check) {
+  if (check.gauge == "gap-gauge")
+    return compose.line("limit.gap-gauge", {word("high", compose.most(check.accept_high_mm, check.gauge))});
+  return compose.limits(check.accept_low_mm, check.accept_high_mm, check.gauge);
+}
+
+std::string check_expect(const Composer& compose, const Check& check) {
+  if (!check.has_expected) return {};
+  if (check.no_change_seen)
+    return compose.line("expect.no-change", {word("most", compose.most(check.accept_high_mm, check.gauge))});
+  const auto read = [&](double mm) { return compose.quantity(ArgKind::length_mm, mm, check.gauge); };
+  const std::string value = read(check.expected_mm.value);
+  if (read(check.expected_mm.low) == read(check.expected_mm.high))
+    return compose.line("expect.value", {word("value", value)});
+  const std::string band =
+      compose.range(ArgKind::length_mm, check.expected_mm.low, check.expected_mm.high, check.gauge);
+  return compose.line("expect.band", {word("value", value), word("band", band)});
+}
+
+DocumentCheck document_check(const Composer& compose, const Check& check) {
+  DocumentCheck out;
+  out.what = compose.text(check.what);
+  out.gauge = compose.term("gauge.", check.gauge);
+  out.go = check_go(compose, check);
+  out.expect = check_expect(compose, check);
+  out.readings = check.readings;
+  out.unit = compose.unit(ArgKind::length_mm, check.gauge);
+  for (const Remedy& rung : check.ladder) {
+    const std::string time =
+        rung.seconds > 0.0 ? compose.quantity(ArgKind::time_s, rung.seconds) : std::string();
+    out.put_right.push_back({compose.who(rung.who), compose.text(rung.what), time});
+  }
+  return out;
+}
+
+DocumentStep document_step(const Composer& compose, const Step& step) {
+  DocumentStep out;
+  out.number = std::to_string(step.number);
+  out.by = step.who;
+  out.who = compose.who(step.who);
+  out.what = compose.text(step.what);
+  if (!step.look.empty()) out.notes.push_back(compose.text(step.look));
+  if (!step.until.empty()) out.notes.push_back(compose.text(step.until));
+  if (!step.odd.empty())
+    out.notes.push_back(compose.line("step.why", {word("text", compose.text(step.odd))}));
+  if (!step.meanwhile.empty()) {
+    const Who other = step.who == Who::welder    ? Who::grinder
+                      : step.who == Who::grinder ? Who::welder
+                                                 : Who::both;
+    out.meanwhile = compose.line(
+        "step.meanwhile", {word("who", compose.who(other)), word("text", compose.text(step.meanwhile))});
+  }
+  for (const Check& check : step.checks)
+    out.checks.push_back(document_check(compose, check));
+  if (step.hold) {
+    out.hold = compose.line("step.hold", {count("number", *step.hold)});
+    out.names = {out.who, compose.word("step.second-name")};
+  }
+  if (step.arc_s > 0.0) out.time = compose.quantity(ArgKind::time_s, step.arc_s);
+  out.safe_stop_after = step.safe_stop_after;
+  return out;
+}
+
+std::vector<DocumentPhase> phases(const Composer& compose, const BoxPlan& box) {
+  std::vector<DocumentPhase> out;
+  std::optional<Phase> last;
+  for (const Step& step : box.steps) {
+    if (step.phase != last) out.push_back({compose.word(phase_key(step.phase)), {}});
+    last = step.phase;
+    out.back().steps.push_back(document_step(compose, step));
+  }
+  return out;
+}
+
+std::vector<DocumentBlock> settings(const Composer& compose, const BoxPlan& box) {
+  std::vector<DocumentBlock> out;
+  for (const SettingsBlock& block : box.settings) {
+    std::vector<std::string> seams;
+    for (const PlannedSeam& seam : box.seams)
+      if (seam.settings == block.id) seams.push_back(seam.id);
+    const std::string process = compose.term("process.", block.process);
+    std::string title = process;
+    if (box.settings.size() > 1 && !seams.empty())
+      title = compose.line("settings.for", {word("process", process), words("seams", seams)});
+    if (block.starting_point) title = compose.line("settings.start", {word("title", title)});
+    out.push_back({title, compose.texts(block.lines)});
+  }
+  return out;
+}
+
+std::vector<std::string> times(const Composer& compose, const BoxPlan& box) {
+  std::vector<std::string> out;
+  out.push_back(compose.line("time.pair", {number("first", ArgKind::time_s, box.first_off_s),
+                                           number("repeat", ArgKind::time_s, box.repeat_s)}));
+  out.push_back(compose.line("time.arc", {number("arc", ArgKind::time_s, box.arc_s)}));
+  if (box.grind_s > 0.0)
+    out.push_back(compose.line("time.grind", {number("grind", ArgKind::time_s, box.grind_s)}));
+  out.push_back(compose.line("time.used", {number("wire", ArgKind::mass_g, box.wire_g)}));
+  if (box.gas_l > 0.0) out.push_back(compose.line("time.gas", {number("gas", ArgKind::gas_l, box.gas_l)}));
+  return out;
+}
+
+DocumentTable seam_map(const Composer& compose, const BoxPlan& box) {
+  DocumentTable out;
+  const auto mm = [&](double value) { return compose.bare(ArgKind::length_mm, value); };
+  out.title = compose.line("map.title", {word("unit", compose.unit(ArgKind::length_mm))});
+  out.head = {compose.word("map.seam"), compose.word("map.faces"), compose.word("map.length"),
+              compose.word("map.tacks"), compose.word("map.runs")};
+  out.numeric = {false, false, true, false, false};
+  for (const PlannedSeam& seam : box.seams) {
+    std::vector<PlannedTack> tacks;
+    std::copy_if(box.tacks.begin(), box.tacks.end(), std::back_inserter(tacks),
+                 [&](const PlannedTack& tack) { return tack.seam == seam.id; });
+    std::stable_sort(tacks.begin(), tacks.end(),
+                     [](const PlannedTack& a, const PlannedTack& b) { return a.at_mm < b.at_mm; });
+    std::vector<std::string> at, runs;
+    for (const PlannedTack& tack : tacks)
+      at.push_back(mm(tack.at_mm));
+    for (std::size_t i = 0; i < box.runs.size(); ++i) {
+      const PlannedRun& run = box.runs[i];
+      if (run.seam == seam.id)
+        runs.push_back(compose.line("map.run", {count("number", static_cast<double>(i + 1)),
+                                                word("from", mm(run.from_mm)), word("to", mm(run.to_mm))}));
+    }
+    const std::string faces = compose.line("map.pair", {word("a", seam.face_a), word("b", seam.face_b)});
+    out.rows.push_back({compose.line("plain", {word("text", seam.id)}), faces, mm(seam.length_mm),
+                        comma_joined(at), comma_joined(runs)});
+  }
+  out.below = {compose.word("map.below")};
+  return out;
+}
+
+std::vector<std::string> sign_off(const Composer& compose, const BoxPlan& box) {
+  std::vector<std::string> out;
+  for (const Step& step : box.steps)
+    if (step.hold)
+      out.push_back(compose.line("sign.hold", {count("hold", *step.hold), count("step", step.number)}));
+  for (const char* key : {"sign.sheet", "sign.wire", "sign.welder", "sign.used", "sign.time", "sign.fire"})
+    out.push_back(compose.word(key));
+  return out;
+}
+
+} // namespace
+
+void compose_bench(const Composer& compose, const Plan& plan, const BoxPlan& box, DocumentBox& out) {
+  out.title = compose.line("plain", {word("text", box.name.empty() ? box.id : box.name)});
+  if (!plan.number.empty()) out.head.push_back(compose.line("head.job", {word("number", plan.number)}));
+  if (box.count > 1) out.head.push_back(compose.line("head.count", {count("count", box.count)}));
+  if (!plan.date.empty()) out.head.push_back(compose.line("head.date", {word("date", plan.date)}));
+  for (const Caution& caution : box.cautions)
+    if (caution.red) out.red.push_back(compose.text(caution.what));
+  out.facts = compose.texts(box.facts);
+  out.settings = settings(compose, box);
+  out.before = {{compose.word("head.kit"), compose.texts(box.kit)},
+                {compose.word("head.time"), times(compose, box)},
+                {compose.word("head.care"), compose.texts(box.care)},
+                {compose.word("head.where-mm"), compose.texts(box.where_mm)}};
+  out.before.erase(std::remove_if(out.before.begin(), out.before.end(),
+                                  [](const DocumentBlock& block) { return block.lines.empty(); }),
+                   out.before.end());
+  out.bench_drawings = bench_drawings(compose, box);
+  out.seam_map = seam_map(compose, box);
+  out.phases = phases(compose, box);
+  out.sign_off = sign_off(compose, box);
+}
+
+} // namespace tacksquare

@@ -1,0 +1,54 @@
+// The drawings of the sheet.
+#pragma once
+
+#include "sheet/compose.h"
+#include "sheet/figure.h"
+
+#include <vector>
+
+namespace tacksquare {
+
+// The box in space, seen from the front, from above and from the right: seam numbers, face letters, what is
+// behind metal dashed, the free edges of an open box as RIM.
+Drawing draw_box(const Composer& compose, const BoxPlan& box);
+
+// A face as seen from outside: outline and cut-outs, its seams with tacks in mm, and the runs in order.
+Drawing draw_face(const Composer& compose, const BoxPlan& box, const FaceOutline& face);
+
+// How warm the neighbourhood is at each arc start, in order. Long orders are cut into several drawings.
+std::vector<Drawing> draw_warmth(const Composer& compose, const BoxPlan& box);
+
+// The pair's time: a lane each, steps as bars.
+Drawing draw_lanes(const Composer& compose, const BoxPlan& box);
+
+inline std::vector<Drawing> bench_drawings(const Composer& compose, const BoxPlan& box) {
+  std::vector<Drawing> out;
+  if (box.faces.empty()) return out;
+  out.push_back(draw_box(compose, box));
+  for (const FaceOutline& face : box.faces)
+    out.push_back(draw_face(compose, box, face));
+  return out;
+}
+
+// Puts labels where they cover neither each other nor the edge of the paper: first come, first placed. A
+// label that had to go further than its own height gets a leader.
+class LabelPlacer {
+ public:
+  explicit LabelPlacer(Drawing& drawing) : drawing_(drawing) {}
+  // Nothing may be written on this segment.
+  void avoid(Vec2 a, Vec2 b);
+  void place(DrawnLabel label, bool leader = true);
+
+ private:
+  struct Area {
+    double x0, y0, x1, y1;
+  };
+  bool is_free(const Area& area) const;
+  Drawing& drawing_;
+  std::vector<Area> taken_;
+};
+
+// Width of text set in a common sans serif, mm: an estimate on the wide side.
+double text_width_mm(const DrawnLabel& label);
+
+} // namespace tacksquare

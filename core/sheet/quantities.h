@@ -1,0 +1,26 @@
+// Quantities as the reader wants them: rounded to what can be read or is worth knowing, unit included. Unit
+// symbols are the same in all languages.
+#pragma once
+
+#include "plan/text.h"
+#include "sheet/document.h"
+
+#include <string>
+
+namespace tacksquare {
+
+// How a limit is rounded: never to the side that lets more through.
+enum class Rounding { nearest, down, up };
+
+// A quantity of any kind but word, term and list (InternalError). gauge: for length_mm the id of the bench
+// gauge that reads it, or empty; an unknown id is an InternalError.
+std::string quantity_text(ArgKind kind, double value, const std::string& gauge, UnitSystem units,
+                          Rounding rounding = Rounding::nearest);
+
+// "398.8 to 400.0 mm": the unit once, where both have the same. to: the word between.
+std::string range_text(const std::string& low, const std::string& high, const std::string& to);
+
+// The unit at the end of a rendered quantity, with its space: " mm"; empty when there is none.
+std::string unit_of(const std::string& quantity);
+
+} // namespace tacksquare

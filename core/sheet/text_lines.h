@@ -1,0 +1,29 @@
+// Lines of text that never get longer than the page is wide. Used by write_text.
+#pragma once
+
+#include "sheet/document.h"
+
+#include <string>
+#include <vector>
+
+namespace tacksquare {
+
+class TextLines {
+ public:
+  explicit TextLines(int columns) : columns_(columns) {}
+
+  int columns() const { return columns_; }
+  void blank() { lines_.emplace_back(); }
+  void rule(char sign);
+  // lead on the first line, as many spaces below it; tail at the right end of the first line.
+  void paragraph(const std::string& lead, const std::string& text, const std::string& tail = {});
+  void table(const DocumentTable& table);
+  std::string take() const; // each line ends in a line break, none in a space
+
+ private:
+  void records(const DocumentTable& table);
+  int columns_;
+  std::vector<std::string> lines_;
+};
+
+} // namespace tacksquare

@@ -1,0 +1,43 @@
+// What a US shop says otherwise.
+#include "sheet/catalogue.h"
+
+namespace tacksquare {
+
+namespace {
+
+// Replaces the entry of the same key.
+constexpr Entry kWords[] = {
+    {"head.where-mm", "WHERE THE SIZE COMES FROM"},
+    {"phase.knock-down", "KNOCK DOWN THE TACKS"},
+    {"weld.square", "square-groove weld"},
+    {"weld.vee", "V-groove weld"},
+    {"weld.v", "V-groove weld"},
+    {"word.bar-clamps", "bar clamps"},
+    {"word.former", "spreader"},
+    {"word.work-clamp", "work clamp"},
+    {"word.shim", "shim"},
+    {"word.knock-down", "knock the tacks down"},
+    {"word.flush", "grind flush"},
+    {"word.brake", "press brake"},
+    {"word.racked", "racked"},
+    {"word.runs", "welds"},
+};
+
+// Spelling, in all entries.
+constexpr Entry kSpelling[] = {
+    {"calliper", "caliper"}, {"Calliper", "Caliper"},   {"centre", "center"},
+    {"Centre", "Center"},    {"aluminium", "aluminum"}, {"Aluminium", "Aluminum"},
+    {"colour", "color"},     {"metres", "meters"},      {"metre", "meter"},
+};
+
+} // namespace
+
+std::span<const Entry> words_en_us() {
+  return kWords;
+}
+
+std::span<const Entry> spelling_en_us() {
+  return kSpelling;
+}
+
+} // namespace tacksquare

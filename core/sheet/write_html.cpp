@@ -1,0 +1,279 @@
+#include "sheet/document.h"
+#include "sheet/html.h"
+
+#include <fmt/format.h>
+
+namespace tacksquare {
+
+std::string escaped(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    switch (c) {
+    case '&':
+      out += "&amp;";
+      break;
+    case '<':
+      out += "&lt;";
+      break;
+    case '>':
+      out += "&gt;";
+      break;
+    case '"':
+      out += "&quot;";
+      break;
+    case '\'':
+      out += "&#39;";
+      break;
+    default:
+      out += c;
+    }
+  }
+  return out;
+}
+
+namespace {
+
+const char* class_of(Who who) {
+  switch (who) {
+  case Who::welder:
+    return "who welder";
+  case Who::grinder:
+    return "who grinder";
+  case Who::foreman:
+    return "who foreman";
+  case Who::both:
+    break;
+  }
+  return "who both";
+}
+
+class HtmlWriter {
+ public:
+  explicit HtmlWriter(const Document& document) : document_(document), words_(document.words) {}
+
+  std::string write() {
+    out_ = "<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"" +
+           escaped(document_.language) +
+           "\">\n<head>\n<meta charset=\"utf-8\"/>\n"
+           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n";
+    element("title", document_.title + " " + document_.signature);
+    out_ += "<style>" + html_style(words_.page) + "</style>\n</head>\n<body>\n<main>\n";
+    for (const DocumentBox& box : document_.boxes) {
+      open_part(box, "bench", words_.bench);
+      bench(box);
+      close_part();
+      open_part(box, "foreman", words_.foreman);
+      foreman(box);
+      close_part();
+    }
+    out_ += "</main>\n</body>\n</html>\n";
+    return std::move(out_);
+  }
+
+ private:
+  void open(const std::string& tag, const std::string& css_class) {
+    out_ += "<" + tag + " class=\"" + css_class + "\">\n";
+  }
+  void close(const std::string& tag) { out_ += "</" + tag + ">\n"; }
+  void element(const std::string& tag, const std::string& text, const std::string& css_class = {}) {
+    out_ += "<" + tag + (css_class.empty() ? "" : " class=\"" + css_class + "\"") + ">" + escaped(text) +
+            "</" + tag + ">\n";
+  }
+  // A name that somebody gave: its direction must not turn the words around it.
+  static std::string name(const std::string& text) { return "<bdi>" + escaped(text) + "</bdi>"; }
+
+  void list(const std::vector<std::string>& lines, const std::string& css_class) {
+    if (lines.empty()) return;
+    open("ul", css_class);
+    for (const std::string& line : lines)
+      element("li", line);
+    close("ul");
+  }
+
+  // A table of one column whose head the browser repeats on each printed page: so the signature is on all of
+  // them.
+  void open_part(const DocumentBox& box, const std::string& css_class, const std::string& page) {
+    out_ += "<section class=\"part " + css_class +
+            "\">\n<table class=\"pages\" role=\"presentation\"><thead><tr><td>"
+            "<div class=\"running\"><span><b>" +
+            name(box.title) + "</b> " + escaped(page) + "</span><span>" + name(document_.title) +
+            "</span><span class=\"sign\">" + escaped(words_.plan + " " + document_.signature) +
+            "</span></div></td></tr></thead><tbody><tr><td>\n";
+  }
+  void close_part() { out_ += "</td></tr></tbody></table>\n</section>\n"; }
+
+  void title(const DocumentBox& box) {
+    out_ += "<h1>" + name(box.title) + "</h1>\n";
+    std::string line;
+    for (const std::string& part : box.head)
+      line.append(line.empty() ? "" : " &#183; ").append(escaped(part));
+    if (!line.empty()) out_ += "<p class=\"headline\">" + line + "</p>\n";
+  }
+
+  void defer() {
+    for (const std::string& line : document_.defer)
+      element("p", line, "defer");
+  }
+
+  void figure(const Drawing& drawing) {
+    out_ += "<figure>" + svg(drawing, fmt::format("d{}", ++drawings_));
+    element("figcaption", drawing.title);
+    out_ += "</figure>\n";
+  }
+
+  void bench(const DocumentBox& box) {
+    title(box);
+    if (!box.red.empty()) {
+      open("div", "red");
+      element("h2", words_.red);
+      for (const std::string& line : box.red)
+        element("p", line);
+      close("div");
+    }
+    open("div", "top");
+    list(box.facts, "facts");
+    if (!box.bench_drawings.empty()) figure(box.bench_drawings.front());
+    close("div");
+    if (!box.settings.empty()) {
+      open("div", "settings");
+      element("h2", words_.settings);
+      for (const DocumentBlock& block : box.settings) {
+        element("h3", block.title);
+        list(block.lines, "lines");
+      }
+      close("div");
+    }
+    open("div", "before");
+    for (const DocumentBlock& block : box.before) {
+      out_ += "<section>";
+      element("h2", block.title);
+      list(block.lines, "lines");
+      out_ += "</section>\n";
+    }
+    close("div");
+    if (box.bench_drawings.size() > 1) {
+      open("div", "drawings");
+      for (std::size_t i = 1; i < box.bench_drawings.size(); ++i)
+        figure(box.bench_drawings[i]);
+      close("div");
+    }
+    open("div", "map");
+    table(box.seam_map);
+    close("div");
+    element("p", document_.legend, "legend");
+    defer();
+    for (const DocumentPhase& phase : box.phases) {
+      open("section", "phase");
+      element("h2", phase.title);
+      for (const DocumentStep& each : phase.steps)
+        step(each);
+      close("section");
+    }
+    open("div", "signoff");
+    for (const std::string& line : box.sign_off)
+      out_ += "<span>" + escaped(line) + "<span></span></span>\n";
+    close("div");
+  }
+
+  void step(const DocumentStep& step) {
+    if (!step.hold.empty()) {
+      open("div", "hold");
+      element("h3", step.hold);
+    }
+    open("div", "step");
+    element("div", step.number, "number");
+    element("div", step.who, class_of(step.by));
+    open("div", "body");
+    element("p", step.what, "what");
+    for (const std::string& note : step.notes)
+      element("p", note, "note");
+    for (const DocumentCheck& each : step.checks)
+      check(each);
+    if (!step.meanwhile.empty()) element("p", step.meanwhile, "other");
+    close("div");
+    element("div", step.time, "time");
+    out_ += "<div><input type=\"checkbox\" aria-label=\"" + escaped(words_.done + " " + step.number) +
+            "\"/></div>\n";
+    close("div");
+    if (!step.hold.empty()) {
+      out_ += "<div class=\"names\">" + escaped(words_.sign);
+      for (const std::string& who : step.names)
+        out_ += " <span>" + escaped(who) + "<span></span></span>";
+      out_ += "</div>\n";
+      close("div");
+    }
+    if (step.safe_stop_after) element("p", words_.stop_here, "stop");
+  }
+
+  void check(const DocumentCheck& check) {
+    open("div", "check");
+    out_ += "<p>" + escaped(words_.check) + " " + escaped(check.what) + ": <span class=\"go\">" +
+            escaped(check.go) + "</span> (" + escaped(check.gauge) + ")</p>\n";
+    if (!check.expect.empty()) element("p", check.expect, "expect");
+    if (check.readings > 0) {
+      out_ += "<p class=\"blanks\">";
+      for (int i = 0; i < check.readings; ++i)
+        out_ += "<span class=\"blank\"></span>";
+      out_ += escaped(check.unit) + "</p>\n";
+    }
+    if (!check.put_right.empty()) {
+      out_ += "<div class=\"off\"><b>" + escaped(words_.off) + "</b><ol>";
+      for (const DocumentRung& rung : check.put_right)
+        out_ += "<li><b>" + escaped(rung.who) + "</b> " + escaped(rung.what) +
+                (rung.time.empty() ? "" : " (" + escaped(rung.time) + ")") + "</li>\n";
+      out_ += "</ol></div>\n";
+    }
+    close("div");
+  }
+
+  void table(const DocumentTable& table) {
+    element("h2", table.title);
+    out_ += "<table class=\"data\"><thead><tr>";
+    for (std::size_t i = 0; i < table.head.size(); ++i)
+      out_ += std::string("<th scope=\"col\"") + (table.numeric[i] ? " class=\"n\"" : "") + ">" +
+              escaped(table.head[i]) + "</th>";
+    out_ += "</tr></thead><tbody>\n";
+    for (const auto& row : table.rows) {
+      out_ += "<tr>";
+      for (std::size_t i = 0; i < row.size(); ++i)
+        out_ += std::string("<td") + (table.numeric[i] ? " class=\"n\"" : "") + " data-head=\"" +
+                escaped(table.head[i]) + "\">" + escaped(row[i]) + "</td>";
+      out_ += "</tr>\n";
+    }
+    out_ += "</tbody></table>\n";
+    for (const std::string& line : table.below)
+      element("p", line, "below");
+  }
+
+  void foreman(const DocumentBox& box) {
+    title(box);
+    defer();
+    for (const DocumentBlock& block : box.notes) {
+      open("div", "block");
+      element("h2", block.title);
+      list(block.lines, "lines");
+      close("div");
+    }
+    if (!box.foreman_drawings.empty()) {
+      open("div", "drawings");
+      for (const Drawing& drawing : box.foreman_drawings)
+        figure(drawing);
+      close("div");
+    }
+    for (const DocumentTable& each : box.foreman)
+      table(each);
+  }
+
+  const Document& document_;
+  const PageWords& words_;
+  std::string out_;
+  int drawings_ = 0;
+};
+
+} // namespace
+
+std::string write_html(const Document& document) {
+  return HtmlWriter(document).write();
+}
+
+} // namespace tacksquare

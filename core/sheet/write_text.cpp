@@ -1,0 +1,159 @@
+#include "sheet/document.h"
+#include "sheet/plain_text.h"
+#include "sheet/text_lines.h"
+
+#include <algorithm>
+
+namespace tacksquare {
+
+namespace {
+
+constexpr int kLeast = 40;
+
+class TextWriter {
+ public:
+  TextWriter(const Document& document, int columns)
+      : document_(document), words_(document.words), out_(columns) {}
+
+  std::string write() {
+    for (const DocumentBox& box : document_.boxes) {
+      bench(box);
+      foreman(box);
+    }
+    return out_.take();
+  }
+
+ private:
+  void page_head(const DocumentBox& box, const std::string& page) {
+    out_.rule('=');
+    out_.paragraph("", box.title, page);
+    std::string line = document_.title;
+    for (const std::string& part : box.head)
+      line += " | " + part;
+    line += " | " + words_.plan + " " + document_.signature;
+    out_.paragraph("", line);
+    out_.rule('=');
+  }
+
+  void defer() {
+    for (const std::string& line : document_.defer)
+      out_.paragraph("", line);
+  }
+
+  void bench(const DocumentBox& box) {
+    page_head(box, words_.bench);
+    for (const std::string& line : box.red)
+      out_.paragraph("!!! " + words_.red + ": ", line);
+    for (const std::string& line : box.facts)
+      out_.paragraph("", line);
+    if (!box.settings.empty()) {
+      out_.blank();
+      out_.paragraph("", words_.settings);
+      for (const DocumentBlock& block : box.settings)
+        run_on(block);
+    }
+    for (const DocumentBlock& block : box.before) {
+      out_.blank();
+      out_.paragraph("", block.title);
+      for (const std::string& line : block.lines)
+        out_.paragraph("  - ", line);
+    }
+    out_.blank();
+    out_.table(box.seam_map);
+    out_.blank();
+    out_.paragraph("", document_.legend);
+    defer();
+    for (const DocumentPhase& phase : box.phases) {
+      out_.blank();
+      std::string title = "--- " + phase.title + " ";
+      if (const int used = columns_of(title); used < out_.columns())
+        title.append(static_cast<std::size_t>(out_.columns() - used), '-');
+      out_.paragraph("", title);
+      for (const DocumentStep& each : phase.steps)
+        step(each);
+    }
+    out_.blank();
+    for (const std::string& line : box.sign_off)
+      out_.paragraph("", line + " ________________________");
+    out_.blank();
+  }
+
+  // A block whose lines are short: one after the other.
+  void run_on(const DocumentBlock& block) {
+    std::string all;
+    for (const std::string& line : block.lines)
+      all += (all.empty() ? "" : "; ") + line;
+    out_.paragraph("  ", block.title);
+    out_.paragraph("    ", all);
+  }
+
+  void step(const DocumentStep& step) {
+    const std::string indent(8, ' ');
+    if (!step.hold.empty()) {
+      out_.rule('#');
+      out_.paragraph("### ", step.hold);
+    }
+    const std::string lead =
+        std::string(static_cast<std::size_t>(std::max(0, 3 - columns_of(step.number))), ' ') + step.number +
+        "  " + step.who;
+    out_.paragraph(padded(lead, 8), step.what, step.time.empty() ? "[ ]" : step.time + "  [ ]");
+    for (const std::string& note : step.notes)
+      out_.paragraph(indent, note);
+    for (const DocumentCheck& each : step.checks)
+      check(each);
+    if (!step.meanwhile.empty()) out_.paragraph(indent + "| ", step.meanwhile);
+    if (!step.hold.empty()) {
+      std::string names;
+      for (const std::string& name : step.names)
+        names += (names.empty() ? "" : "   ") + name + " ______________";
+      out_.paragraph("### " + words_.sign + " ", names);
+      out_.rule('#');
+    }
+    if (step.safe_stop_after) out_.paragraph(indent, "** " + words_.stop_here + " **");
+  }
+
+  void check(const DocumentCheck& check) {
+    const std::string indent(8, ' ');
+    std::string line = check.what + ": " + check.go + " (" + check.gauge + ")";
+    if (!check.expect.empty()) line += "; " + check.expect;
+    out_.paragraph(indent + words_.check + " ", line);
+    std::string blanks;
+    for (int i = 0; i < check.readings; ++i)
+      blanks += i > 0 ? " _______" : "_______";
+    if (check.readings > 0) out_.paragraph(indent + "      ", blanks + " " + check.unit);
+    for (std::size_t i = 0; i < check.put_right.size(); ++i) {
+      const DocumentRung& rung = check.put_right[i];
+      const std::string lead = indent + (i == 0 ? words_.off : std::string(words_.off.size(), ' ')) + " " +
+                               std::to_string(i + 1) + " " + rung.who + "  ";
+      out_.paragraph(lead, rung.what + (rung.time.empty() ? "" : " (" + rung.time + ")"));
+    }
+  }
+
+  void foreman(const DocumentBox& box) {
+    page_head(box, words_.foreman);
+    defer();
+    for (const DocumentBlock& block : box.notes) {
+      out_.blank();
+      out_.paragraph("", block.title);
+      for (const std::string& line : block.lines)
+        out_.paragraph("  - ", line);
+    }
+    for (const DocumentTable& table : box.foreman) {
+      out_.blank();
+      out_.table(table);
+    }
+    out_.blank();
+  }
+
+  const Document& document_;
+  const PageWords& words_;
+  TextLines out_;
+};
+
+} // namespace
+
+std::string write_text(const Document& document, int columns) {
+  return TextWriter(document, std::max(columns, kLeast)).write();
+}
+
+} // namespace tacksquare
