@@ -126,6 +126,8 @@ DocumentTable measure_table(const Composer& compose, const BoxPlan& box, SourceL
     const std::string chance = measure.chance_kept < 0.0
                                    ? compose.word("figure.none")
                                    : compose.quantity(ArgKind::chance, measure.chance_kept);
+    std::string references = sources.refer(measure.limit_source);
+    references.append(" ").append(sources.refer(measure.source));
     out.rows.push_back({what, compose.term("gauge.", measure.gauge),
                         compose.limits(measure.nominal_mm - measure.under_mm,
                                        measure.nominal_mm + measure.over_mm, measure.gauge),
