@@ -28,9 +28,9 @@ struct Note {
 
 struct Diagnostic {
   Severity severity = Severity::error;
-  std::string code;     // short and stable, e.g. "unit-missing"; one test pins each text
-  std::string message;  // what is wrong, one sentence without a full stop
-  std::string remedy;   // what to do, may be empty
+  std::string code;    // short and stable, e.g. "unit-missing"; one test pins each text
+  std::string message; // what is wrong, one sentence without a full stop
+  std::string remedy;  // what to do, may be empty
   Origin where;
   std::optional<Note> also;
 };
@@ -43,14 +43,17 @@ class Diagnostics {
   }
   void caution(std::string code, Origin where, std::string message, std::string remedy = {},
                std::optional<Note> also = {}) {
-    items_.push_back({Severity::caution, std::move(code), std::move(message), std::move(remedy), where, also});
+    items_.push_back(
+        {Severity::caution, std::move(code), std::move(message), std::move(remedy), where, also});
   }
   bool has_errors() const {
     for (const auto& d : items_)
       if (d.severity == Severity::error) return true;
     return false;
   }
-  void append(const Diagnostics& more) { items_.insert(items_.end(), more.items_.begin(), more.items_.end()); }
+  void append(const Diagnostics& more) {
+    items_.insert(items_.end(), more.items_.begin(), more.items_.end());
+  }
   const std::vector<Diagnostic>& items() const { return items_; }
 
  private:
