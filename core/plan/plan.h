@@ -200,6 +200,10 @@ struct Plan {
 // A stated limit is more likely missed than kept, or a red caution stands.
 bool more_likely_missed(const Plan& plan);
 
+// Every number to nine significant digits, far below what any gauge reads: so that the last bit of a
+// machine's mathematics library shows neither in the file nor in the signature.
+void settle_numbers(Plan& plan);
+
 // Hash of the whole plan, the same on every machine: stands on every page.
 std::string plan_signature(const Plan& plan);
 

@@ -64,6 +64,23 @@ Check check_of_group(const BoxCase& box, const std::vector<std::size_t>& group, 
   return check;
 }
 
+template <class F> std::vector<Check> join(const BoxCase& box, Stage stage, F wanted) {
+  const std::vector<Measure>& measures = box.work.measures;
+  std::vector<Check> checks;
+  std::vector<bool> taken(measures.size(), false);
+  for (std::size_t i = 0; i < measures.size(); ++i) {
+    if (taken[i] || !wanted(measures[i])) continue;
+    std::vector<std::size_t> group;
+    for (std::size_t j = i; j < measures.size(); ++j) {
+      if (taken[j] || !wanted(measures[j]) || !same_check(measures[i], measures[j])) continue;
+      taken[j] = true;
+      group.push_back(j);
+    }
+    checks.push_back(check_of_group(box, group, stage));
+  }
+  return checks;
+}
+
 Remedy rung(Who who, double minutes_needed, std::string key, std::vector<Arg> args = {}) {
   return {who, 60.0 * minutes_needed, {std::move(key), std::move(args)}};
 }
@@ -72,7 +89,7 @@ bool can_be_heated(const BoxCase& box) {
   return !box.any_family(MetalFamily::aluminium) && !box.any_family(MetalFamily::stainless);
 }
 
-std::vector<Remedy> square_ladder(const BoxCase& box, Stage stage, double limit_mm) {
+std::vector<Remedy> square_ladder(Stage stage, double limit_mm) {
   switch (stage) {
   case Stage::dry:
     return {rung(Who::both, 1, "fix.reseat"), rung(Who::both, 2, "fix.slide-wedge"),
@@ -117,7 +134,7 @@ std::vector<Remedy> ladder(const BoxCase& box, MeasureKind kind, Stage stage, do
     return size_ladder(box);
   case MeasureKind::opposite_sides:
   case MeasureKind::diagonals:
-    return square_ladder(box, stage, limit_mm);
+    return square_ladder(stage, limit_mm);
   case MeasureKind::rock:
     if (stage == Stage::dry)
       return {rung(Who::grinder, 1, "fix.clean-under"), rung(Who::both, 2, "fix.shim"),
@@ -146,19 +163,36 @@ std::vector<Remedy> ladder(const BoxCase& box, MeasureKind kind, Stage stage, do
 }
 
 std::vector<Check> check_of(const BoxCase& box, MeasureKind kind, Stage stage) {
-  std::vector<Check> checks;
-  std::vector<bool> taken(box.work.measures.size(), false);
-  for (std::size_t i = 0; i < box.work.measures.size(); ++i) {
-    if (taken[i] || box.work.measures[i].kind != kind) continue;
-    std::vector<std::size_t> group;
-    for (std::size_t j = i; j < box.work.measures.size(); ++j) {
-      if (taken[j] || !same_check(box.work.measures[i], box.work.measures[j])) continue;
-      taken[j] = true;
-      group.push_back(j);
-    }
-    checks.push_back(check_of_group(box, group, stage));
+  return join(box, stage, [&](const Measure& measure) { return measure.kind == kind; });
+}
+
+std::vector<Check> check_of_seams(const BoxCase& box, MeasureKind kind, Stage stage,
+                                  const std::vector<std::size_t>& seams) {
+  return join(box, stage, [&](const Measure& measure) {
+    return measure.kind == kind && std::any_of(seams.begin(), seams.end(), [&](std::size_t seam) {
+             const std::string& id = box.work.seams[seam].id; // "S1" or "S1-middle"
+             return measure.where == id || measure.where.starts_with(id + "-");
+           });
+  });
+}
+
+std::vector<std::size_t> seams_of_last_face(const BoxCase& box) {
+  std::vector<std::size_t> seams;
+  for (std::size_t i = 0; box.work.last_face && i < box.work.seams.size(); ++i) {
+    const Seam& seam = box.box.seams[box.work.seams[i].seam];
+    if (box.box.faces[seam.face_a].id == *box.work.last_face ||
+        box.box.faces[seam.face_b].id == *box.work.last_face)
+      seams.push_back(i);
   }
-  return checks;
+  return seams;
+}
+
+std::vector<std::size_t> seams_before_last_face(const BoxCase& box) {
+  const std::vector<std::size_t> last = seams_of_last_face(box);
+  std::vector<std::size_t> seams;
+  for (std::size_t i = 0; i < box.work.seams.size(); ++i)
+    if (std::find(last.begin(), last.end(), i) == last.end()) seams.push_back(i);
+  return seams;
 }
 
 } // namespace tacksquare

@@ -14,6 +14,14 @@ enum class Stage { dry, rim_tacked, fully_tacked, half_welded, as_welded, ground
 // the box has no such measure. Expected figures are given once there has been heat.
 std::vector<Check> check_of(const BoxCase& box, MeasureKind kind, Stage stage);
 
+// The same for measures that belong to these seams only (gap, step, proud): indices in Work::seams.
+std::vector<Check> check_of_seams(const BoxCase& box, MeasureKind kind, Stage stage,
+                                  const std::vector<std::size_t>& seams);
+
+// Seams of a closed box's last face, and all others; all are others when no face goes on last.
+std::vector<std::size_t> seams_of_last_face(const BoxCase& box);
+std::vector<std::size_t> seams_before_last_face(const BoxCase& box);
+
 std::vector<Remedy> ladder(const BoxCase& box, MeasureKind kind, Stage stage, double limit_mm);
 
 } // namespace tacksquare

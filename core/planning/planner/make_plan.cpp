@@ -94,6 +94,7 @@ std::optional<Plan> make_plan(const Job& job, Diagnostics& out) {
     if (std::optional<BoxPlan> planned = plan_stated(job, box, out))
       plan.boxes.push_back(std::move(*planned));
   if (out.has_errors()) return std::nullopt;
+  settle_numbers(plan);
   return plan;
 }
 

@@ -64,8 +64,11 @@ void write_set_up_and_fit(const BoxCase& box, StepWriter& out) {
 
   out.phase(Phase::dry_fit);
   Step& fit = out.add(Who::grinder, "step.gaps", {}, 0);
-  fit.checks = {check_gaps(box), check_steps(box)};
-  fit.seconds = 0.5 * look_s * (fit.checks[0].readings + fit.checks[1].readings);
+  for (const MeasureKind kind : {MeasureKind::gap, MeasureKind::step})
+    for (Check& check : check_of_seams(box, kind, Stage::dry, seams_before_last_face(box))) {
+      fit.seconds += 0.5 * look_s * check.readings;
+      fit.checks.push_back(std::move(check));
+    }
 
   Step& square = out.add(Who::grinder, "step.square-dry", {}, 0);
   square.look = simple("look.sides-first");

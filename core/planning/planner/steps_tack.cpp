@@ -10,11 +10,6 @@ namespace {
 
 using TackRound = std::vector<const Tack*>;
 
-bool touches(const BoxCase& box, const Tack& tack, const std::string& face_id) {
-  const Seam& seam = box.box.seams[box.work.seams[tack.seam].seam];
-  return box.box.faces[seam.face_a].id == face_id || box.box.faces[seam.face_b].id == face_id;
-}
-
 std::vector<TackRound> rounds_of(const std::vector<const Tack*>& tacks) {
   std::map<int, TackRound> by_round;
   for (const Tack* tack : tacks)
@@ -99,9 +94,7 @@ void write_inside_and_lid(const BoxCase& box, const std::vector<const Tack*>& li
   vent.odd = simple("why.vent");
   Step& lid = out.add(Who::both, "step.lid-trim", {list("face", face)}, 600);
   lid.look = simple("look.lid-trim");
-  lid.checks = {check_gaps(box)};
-  lid.checks.front().readings =
-      static_cast<int>(lid_tacks.empty() ? 4 : std::min<std::size_t>(lid_tacks.size(), 12));
+  lid.checks = check_of_seams(box, MeasureKind::gap, Stage::dry, seams_of_last_face(box));
   write_rounds(box, rounds_of(lid_tacks), "step.tack-lid", out).look = simple("look.tacks");
 }
 
@@ -110,8 +103,9 @@ void write_inside_and_lid(const BoxCase& box, const std::vector<const Tack*>& li
 void write_tacking(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::tack);
   std::vector<const Tack*> first, lid;
+  const std::vector<std::size_t> last = seams_of_last_face(box);
   for (const Tack& tack : box.tacks)
-    (box.work.last_face && touches(box, tack, *box.work.last_face) ? lid : first).push_back(&tack);
+    (std::find(last.begin(), last.end(), tack.seam) != last.end() ? lid : first).push_back(&tack);
   write_first_tacks(box, first, out);
   if (box.work.last_face) write_inside_and_lid(box, lid, out);
 
