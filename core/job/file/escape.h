@@ -1,0 +1,12 @@
+// Text as the value of an XML attribute.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace tacksquare {
+
+// Escapes & < > " and turns control characters into spaces.
+std::string escaped(std::string_view text);
+
+} // namespace tacksquare

@@ -1,0 +1,91 @@
+#include "job/file/start.h"
+
+#include "base/numbers.h"
+#include "base/quantity.h"
+#include "job/file/escape.h"
+#include "tables/metals.h"
+
+#include <fmt/format.h>
+#include <string_view>
+
+namespace tacksquare {
+
+namespace {
+
+constexpr std::string_view kHead = R"(<?xml version="1.0" encoding="UTF-8"?>
+<!-- A job for tacksquare. Change what stands here, then:  tacksquare inspect THIS-FILE
+     Every quantity carries its unit: "400 mm", "15 3/4 in", "45 s". docs/job-file.md explains every word. -->
+<tacksquare-job name="{name}" number="1">
+
+  <!-- Sheet as bought. Or by gauge: gauge="14" gauge-system="us-steel". A calliper wins: measured="1.95 mm". -->
+  <sheet id="main" metal="{metal}" thickness="{thickness}"/>
+)";
+
+constexpr std::string_view kOpen = R"(
+  <!-- Outside sizes, for one who stands in front of the box: width left to right, depth front to back, height under
+       to top. Folded from one blank, with four corner seams S1 to S4 along its depth. Weld settings that are not stated
+       come from tables, as a start for a trial coupon. -->
+  <box id="box" name="{name}" count="{count}">
+    <open-box width="{width}" depth="{depth}" height="{height}" open="front" made="folded" inside-radius="{radius}"
+              corner="half-open-corner" weld="square" side="outside" finish="flush"/>
+  </box>
+)";
+
+constexpr std::string_view kClosed = R"(
+  <!-- The last panel can be welded from outside only. State full-penetration="yes" when a coupon has shown the root
+       fused through, and the settings that did it. -->
+  <procedure id="outside" full-penetration="no"/>
+
+  <!-- Outside sizes, for one who stands in front of the box: width left to right, depth front to back, height under
+       to top. Six panels, twelve seams; the top goes on last. The vent lets the air out while it is welded and cools,
+       and is plugged as the last step. -->
+  <box id="box" name="{name}" count="{count}" last-face="T">
+    <closed-box width="{width}" depth="{depth}" height="{height}" corner="half-open-corner" weld="square" side="outside"
+                finish="flush" procedure="outside"/>
+    <vent face="T" at="{vent}, {vent}" diameter="8 mm" plugged="last"/>
+  </box>
+)";
+
+constexpr std::string_view kTail = R"(
+  <!-- What the finished box must keep. Delete what the usual limits of the trade may fill. -->
+  <limits size-over="1 mm" size-under="1 mm" opposite-sides="0.5 mm"/>
+
+  <!-- Who works: the names on the sheet. -->
+  <crew welder="W" grinder="G"/>
+</tacksquare-job>
+)";
+
+// Of a bend: the thickness, or what the metal needs not to crack.
+std::string bend_radius(const StarterOptions& options) {
+  const auto parsed = parse_length(options.thickness);
+  const auto* thickness = std::get_if<Length>(&parsed);
+  const Metal* metal = find_metal(options.metal);
+  if (!thickness || !metal) return options.thickness;
+  return metal->min_bend_ratio <= 1.0 ? options.thickness : written(*thickness * metal->min_bend_ratio);
+}
+
+// From two edges of the top: in the corner, but inside small boxes too.
+std::string vent_place(const StarterOptions& options) {
+  double least = 200.0;
+  for (const std::string& size : {options.width, options.depth}) {
+    const auto parsed = parse_length(size);
+    if (const auto* length = std::get_if<Length>(&parsed)) least = std::min(least, in_mm(*length));
+  }
+  return shortest(round_to(least / 4.0, 1.0)) + " mm";
+}
+
+} // namespace
+
+std::string starter_job(const StarterOptions& options) {
+  using namespace fmt::literals;
+  std::string text(kHead);
+  text += options.form == "closed" ? kClosed : kOpen;
+  text += kTail;
+  return fmt::format(fmt::runtime(text), "name"_a = escaped(options.name), "metal"_a = escaped(options.metal),
+                     "thickness"_a = escaped(options.thickness), "count"_a = options.count,
+                     "width"_a = escaped(options.width), "depth"_a = escaped(options.depth),
+                     "height"_a = escaped(options.height), "radius"_a = escaped(bend_radius(options)),
+                     "vent"_a = vent_place(options));
+}
+
+} // namespace tacksquare
