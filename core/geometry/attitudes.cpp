@@ -97,7 +97,7 @@ std::vector<Attitude> stable_attitudes(const std::vector<Panel>& panels, const B
       continue;
     const double own = dot(p.ring.front(), p.normal) + 0.5 * p.t_mm;
     if (own < furthest(metal, p.normal) - kFlush_mm) continue; // something sticks out further
-    if (stands(metal, p.normal, geometry.centre_of_gravity)) all.push_back({p.face->id, p.normal});
+    if (stands(metal, p.normal, geometry.centre_of_gravity)) all.push_back({p.face->id, plain(p.normal)});
   }
   if (on_rim) all.push_back({"rim", geometry.opening->outward});
   return all;

@@ -37,8 +37,8 @@ std::vector<SeamLine> seam_lines(const Box& box, const std::vector<Panel>& panel
                          [&](const FreeEdge& e) { return distance(e.line, p) <= near_mm; });
     };
     SeamLine line;
-    line.start = m.line.start;
-    line.end = m.line.end;
+    line.start = plain(m.line.start);
+    line.end = plain(m.line.end);
     line.start_at_rim = at_rim(line.start);
     line.end_at_rim = at_rim(line.end);
     const bool turn =
@@ -49,9 +49,9 @@ std::vector<SeamLine> seam_lines(const Box& box, const std::vector<Panel>& panel
     }
     line.length_mm = norm(line.end - line.start);
     line.dihedral_rad = std::atan2(norm(cross(a.normal, b.normal)), dot(a.normal, b.normal));
-    line.into_a = m.into_a;
-    line.into_b = m.into_b;
-    line.towards_welder = torch_side(seam, a, b, m);
+    line.into_a = plain(m.into_a);
+    line.into_b = plain(m.into_b);
+    line.towards_welder = plain(torch_side(seam, a, b, m));
     for (std::size_t o = 0; o < box.seams.size(); ++o) {
       if (o == s) continue;
       const double reach_mm = 2.0 * std::max(a.t_mm, b.t_mm);

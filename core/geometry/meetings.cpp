@@ -1,3 +1,4 @@
+#include "base/numbers.h"
 #include "geometry/scene.h"
 
 #include <algorithm>
@@ -16,7 +17,7 @@ double angle_between(Vec3 a, Vec3 b) {
 }
 
 std::string place(Vec3 p) {
-  return fmt::format("({:.1f}, {:.1f}, {:.1f})", p.x + 0.0, p.y + 0.0, p.z + 0.0);
+  return fmt::format("({}, {}, {})", fixed(p.x, 1), fixed(p.y, 1), fixed(p.z, 1));
 }
 
 void longest_first(std::vector<Meeting>& meetings) {

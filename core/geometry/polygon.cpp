@@ -1,12 +1,23 @@
 #include "geometry/polygon.h"
 
 #include <algorithm>
-#include <boost/geometry.hpp>
+// Not all of boost/geometry.hpp: it takes a minute to compile.
+#include <boost/geometry/algorithms/area.hpp>
+#include <boost/geometry/algorithms/centroid.hpp>
+#include <boost/geometry/algorithms/convex_hull.hpp>
+#include <boost/geometry/algorithms/correct.hpp>
+#include <boost/geometry/algorithms/covered_by.hpp>
+#include <boost/geometry/algorithms/distance.hpp>
+#include <boost/geometry/algorithms/intersection.hpp>
+#include <boost/geometry/algorithms/intersects.hpp>
+#include <boost/geometry/algorithms/is_valid.hpp>
 #include <boost/geometry/geometries/linestring.hpp>
 #include <boost/geometry/geometries/multi_point.hpp>
 #include <boost/geometry/geometries/multi_polygon.hpp>
 #include <boost/geometry/geometries/point_xy.hpp>
 #include <boost/geometry/geometries/polygon.hpp>
+#include <boost/geometry/geometries/segment.hpp>
+#include <boost/geometry/strategies/strategies.hpp>
 #include <fmt/format.h>
 
 namespace tacksquare {
@@ -44,7 +55,19 @@ double distance_to_ring(const Ring& ring, Vec2 p) {
 }
 
 bool cross_or_touch(Vec2 a, Vec2 b, Vec2 c, Vec2 d) {
-  return bg::intersects(Line{point(a), point(b)}, Line{point(c), point(d)});
+  using Edge = bg::model::segment<Point>;
+  return bg::intersects(Edge{point(a), point(b)}, Edge{point(c), point(d)});
+}
+
+bool edges_touch(const Ring& a, const Ring& b) {
+  for (std::size_t i = 0; i < a.size(); ++i)
+    for (std::size_t j = 0; j < b.size(); ++j)
+      if (cross_or_touch(a[i], a[(i + 1) % a.size()], b[j], b[(j + 1) % b.size()])) return true;
+  return false;
+}
+
+bool inside(Vec2 p, const Ring& ring) {
+  return bg::covered_by(point(p), polygon({ring, {}}));
 }
 
 // Where the line p + s d meets the edges of the ring, and where its corners lie along it: all places at which
@@ -108,14 +131,13 @@ double distance_to_edges(const Shape& shape, Vec2 p) {
 }
 
 bool lies_within(const Ring& inner, const Ring& outer) {
-  const Polygon a = polygon({inner, {}}), b = polygon({outer, {}});
-  if (!bg::within(a, b)) return false;
+  if (edges_touch(inner, outer) || !inside(inner.front(), outer)) return false;
   return std::all_of(inner.begin(), inner.end(),
                      [&](Vec2 p) { return distance_to_ring(outer, p) > kSamePoint_mm; });
 }
 
 bool overlap(const Ring& a, const Ring& b) {
-  return bg::intersects(polygon({a, {}}), polygon({b, {}}));
+  return edges_touch(a, b) || inside(a.front(), b) || inside(b.front(), a);
 }
 
 double common_area(const Ring& a, const Ring& b) {

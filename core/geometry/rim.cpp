@@ -72,7 +72,7 @@ std::optional<Opening> find_opening(const std::vector<Panel>& panels, const std:
         std::vector<Vec3> loop = loop_from(std::move(in_plane), 2.0 * t + kInPlane_mm);
         if (loop.empty() || perimeter(loop) < best_mm + 1e-6) continue;
         best_mm = perimeter(loop);
-        best = Opening{n, std::move(loop)};
+        best = Opening{plain(n), std::move(loop)};
       }
     }
   return best;

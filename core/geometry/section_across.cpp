@@ -14,7 +14,7 @@ SeamSection section_across(const std::vector<Panel>& panels, const SeamLine& sea
   const Vec3 s = unit(seam.end - seam.start), mid = (seam.start + seam.end) * 0.5;
   SeamSection result;
   result.u = unit(seam.into_a - s * dot(seam.into_a, s));
-  result.v = cross(s, result.u);
+  result.v = plain(cross(s, result.u));
   double reach_mm = 0.0; // no face lies further away
   for (const Panel& p : panels)
     for (const Vec3 q : p.ring)
@@ -43,8 +43,8 @@ SeamSection section_across(const std::vector<Panel>& panels, const SeamLine& sea
   result.Iuu_mm4 = section.ixx_mm4;
   result.Ivv_mm4 = section.iyy_mm4;
   result.Iuv_mm4 = section.ixy_mm4;
-  result.eu_mm = -section.centroid.x;
-  result.ev_mm = -section.centroid.y;
+  result.eu_mm = 0.0 - section.centroid.x;
+  result.ev_mm = 0.0 - section.centroid.y;
   result.centroid = mid + result.u * section.centroid.x + result.v * section.centroid.y;
   return result;
 }

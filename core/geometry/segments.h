@@ -21,6 +21,11 @@ inline Vec3 middle(const Segment& s) {
   return (s.start + s.end) * 0.5;
 }
 
+// The same vector without a negative zero, which would print as "-0".
+inline Vec3 plain(Vec3 v) {
+  return {v.x + 0.0, v.y + 0.0, v.z + 0.0};
+}
+
 struct Nearest {
   double distance_mm = 0.0;
   Vec3 on_a, on_b; // where the two come nearest
