@@ -16,6 +16,32 @@ void Making::error_once(std::string code, Origin where, std::string message, std
   out.error(std::move(code), where, std::move(message), std::move(remedy));
 }
 
+bool id_before(const std::string& a, const std::string& b) {
+  const auto digit = [](char c) { return c >= '0' && c <= '9'; };
+  std::size_t i = 0, j = 0;
+  while (i < a.size() && j < b.size()) {
+    if (!digit(a[i]) || !digit(b[j])) {
+      if (a[i] != b[j]) return a[i] < b[j];
+      ++i;
+      ++j;
+      continue;
+    }
+    const auto number = [&](const std::string& s, std::size_t& at) {
+      while (at + 1 < s.size() && s[at] == '0' && digit(s[at + 1]))
+        ++at;
+      const std::size_t from = at;
+      while (at < s.size() && digit(s[at]))
+        ++at;
+      return s.substr(from, at - from);
+    };
+    const std::string x = number(a, i), y = number(b, j);
+    if (x.size() != y.size()) return x.size() < y.size();
+    if (x != y) return x < y;
+  }
+  if (a.size() - i != b.size() - j) return a.size() - i < b.size() - j;
+  return a < b; // "S01" and "S1"
+}
+
 double thinnest_mm(const Making& m) {
   double thinnest = 0.0;
   for (std::size_t f = 0; f < m.box.faces.size(); ++f)

@@ -23,6 +23,9 @@ struct Making {
   void error_once(std::string code, Origin where, std::string message, std::string remedy = {}) const;
 };
 
+// Order of ids as people number them: "S2" before "S10".
+bool id_before(const std::string& a, const std::string& b);
+
 // Of the sheets that are welded: the thinnest.
 double thinnest_mm(const Making& m);
 

@@ -299,8 +299,8 @@ struct Maker {
       const Vec3 b = face.placement.at(wide ? Vec2{high.x, mid.y} : Vec2{mid.x, high.y}) + lift;
       Measure& made = add("belly-" + face.id, MeasureKind::belly, face.id,
                           {a, face.placement.at(mid) + lift, b}, gauge(BenchGauge::straightedge));
-      limit(made, m.job.limits.belly, flatness(std::max(size.x, size.y)),
-            in_mm(belly_limit(mm(std::max(size.x, size.y)))));
+      const double longer = std::max(size.x, size.y) + m.thickness_mm(f); // of the outside
+      limit(made, m.job.limits.belly, flatness(longer), in_mm(belly_limit(mm(longer))));
       made.under_mm = made.over_mm; // hollow or out
     }
   }

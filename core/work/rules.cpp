@@ -31,6 +31,26 @@ MetalFamily hardest_family(const Making& m, bool (*worse)(MetalFamily, MetalFami
   return found.value_or(MetalFamily::mild_steel);
 }
 
+// Rules that no pair can keep.
+void check_rules(const Making& m, const WorkRules& r) {
+  const Origin where = m.job.rules.where;
+  const double ambient = in_celsius(m.job.ambient);
+  const auto too_cool = [&](const char* name, double limit) {
+    if (limit > ambient) return;
+    m.error_once("limit-below-ambient", where,
+                 std::string(name) + " of " + rounded(limit, 1) + " C is not above the shop's " +
+                     rounded(ambient, 1) + " C: nothing ever gets that cool",
+                 std::string("state a ") + name + " above ambient");
+  };
+  too_cool("touch-limit", r.touch_limit_C.value);
+  if (r.start_limit_C) too_cool("start-limit", r.start_limit_C->value);
+  if (r.tack_length_mm.value > r.tack_pitch_mm.value)
+    m.error_once("tack-pitch", where,
+                 "tacks of " + shortest(r.tack_length_mm.value) + " mm overlap at a pitch of " +
+                     shortest(r.tack_pitch_mm.value) + " mm",
+                 "state a tack-pitch longer than the tacks");
+}
+
 } // namespace
 
 WorkRules make_rules(const Making& m) {
@@ -77,6 +97,7 @@ WorkRules make_rules(const Making& m) {
   r.grits = stated_or<std::vector<int>>(said.grits, grind.grits, grind.source);
   r.grind_min_per_m = m.job.crew.grind ? Filled<double>{m.job.crew.grind->stored(), kStated}
                                        : Filled<double>{grind.pace.stored(), grind.source};
+  check_rules(m, r);
   return r;
 }
 

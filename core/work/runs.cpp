@@ -78,7 +78,7 @@ bool owns_corner(const Making& m, std::size_t seam, bool at_end) {
     const SeamLine& o = m.geometry.seams[other];
     if (!(close(o.start) || close(o.end))) continue;
     ++meeting;
-    if (m.box.seams[other].id > m.box.seams[seam].id) return false;
+    if (id_before(m.box.seams[seam].id, m.box.seams[other].id)) return false;
   }
   return relief || meeting >= 2;
 }
@@ -150,7 +150,7 @@ std::vector<Run> make_runs(const Making& m, const Work& work) {
   for (std::size_t i = 0; i < by_id.size(); ++i)
     by_id[i] = i;
   std::sort(by_id.begin(), by_id.end(),
-            [&](std::size_t a, std::size_t b) { return work.seams[a].id < work.seams[b].id; });
+            [&](std::size_t a, std::size_t b) { return id_before(work.seams[a].id, work.seams[b].id); });
   std::vector<Run> all;
   for (const std::size_t i : by_id) {
     Maker maker{m, work, i};

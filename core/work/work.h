@@ -94,7 +94,7 @@ struct Measure {
                      // "S1-middle" (gaps)
   std::vector<Vec3> points; // between or over which it is taken, box frame. Diagonals, rock: four corners in
                             // ring order; opposite sides: the two ends of one side, then of the other
-  std::string gauge; // id in tables/bench_gauges.h
+  std::string gauge;        // id in tables/bench_gauges.h
   double nominal_mm = 0.0;
   double under_mm = 0.0, over_mm = 0.0; // allowed below and above nominal, both >= 0
   Source limit_source;
@@ -127,10 +127,10 @@ struct Work {
   double ambient_C = 20.0;
   std::vector<Settings> settings;
   std::vector<WorkSeam> seams; // as Box::seams
-  std::vector<Run> runs;       // by seam id, then rank
+  std::vector<Run> runs;       // by seam id (S2 before S10), then rank
   std::vector<Measure> measures;
-  std::vector<std::pair<std::size_t, std::size_t>>
-      before;                            // seam a is welded before seam b (indices in seams)
+  // Seam a is welded before seam b (indices in seams).
+  std::vector<std::pair<std::size_t, std::size_t>> before;
   std::optional<std::string> last_face;  // closed box: the face that goes on last
   std::vector<std::size_t> inside_first; // seams to finish before the last face goes on
 };

@@ -10,25 +10,34 @@
 
 namespace tacksquare {
 
+// Bands join the formula's own with that of the heat input; both are the same for all seams of a job, so sums
+// over seams reach their limits together. A seam's coupon values win, within the scatter from seam to seam.
 struct SeamShrinkage {
-  Band across_mm;     // total over both sheets
+  Band across_mm;     // total over the sheets that lose it: corner and butt both, T and lap the base
   Band force_N;       // tendon force along the seam
-  Band shortening_mm; // of the section along the seam
-  Band bow_mm;        // of the whole section, by the beam form
+  Band shortening_mm; // of the whole box's section, by this seam alone
+  Band bow_mm;        // of the whole section over the seam's length, by the beam form
   Band angle_deg;     // change of the corner
-  double buckling_factor_a = 0.0,
-         buckling_factor_b = 0.0; // force critical / force expected, face a and b; floor
+  // Critical over expected force of face a and b, a floor: below 2 a caution, below 1 beyond. 0: no force.
+  double buckling_factor_a = 0.0;
+  double buckling_factor_b = 0.0;
   Source across_source, force_source, angle_source;
-  std::vector<std::string> notes; // keys of notes: outside a formula's range, own values used, ...
+  // Keys: note.own-across, note.own-along, note.own-angle (coupon values used); note.stitch (times the welded
+  // share); note.shared-zone (a near seam counts once with this one); note.narrow-section (force held at
+  // yield); note.no-bow (section without a stiff direction); note.angle-range (outside the formula's
+  // thickness); note.buckling-caution, note.buckling-beyond; note.buckling-floor (seam shorter than the face
+  // is wide: the closed form is far on the safe side).
+  std::vector<std::string> notes;
 };
 
-// A measure with what to expect.
+// A measure with what to expect. Sizes over a corner: a 90 % band of weld, blank and grinding. Sizes at
+// mid-wall and all that is said of squareness (opposite sides, diagonals, rock, lean, belly): bounds. Gaps,
+// steps and proud are not the weld's doing and have none.
 struct Expected {
   std::size_t measure = 0; // index in Work::measures
   Band mm;                 // the reading itself for sizes (nominal + change), else the deviation
   bool bound_only = false; // low..high are bounds between a free edge and a fully tacked one, not a 90 % band
-  double chance_kept =
-      0.0; // that the measure's limit holds, by the band's distribution; for bounds: not given (-1)
+  double chance_kept = 0.0; // that the limit holds, normal on either side of the median; bounds: -1
   Source source;
 };
 

@@ -22,7 +22,9 @@ const ShrinkageMetal& metal_of(const Predicting& p, std::size_t i) {
 }
 
 bool is_fillet_like(const Seam& s) {
-  return s.weld == WeldKind::fillet || s.joint == JointKind::tee || s.joint == JointKind::lap;
+  if (s.weld == WeldKind::vee) return false;
+  return s.weld == WeldKind::fillet || s.joint == JointKind::tee || s.joint == JointKind::lap ||
+         (s.joint == JointKind::corner && s.side == WeldSide::inside);
 }
 
 // Share of the free heat bound: tacked tight where no gap is let through, else half way to a small gap.
@@ -92,6 +94,12 @@ void set_along(const Predicting& p, std::size_t i, SeamShrinkage& to) {
   if (w.welded_mm < w.length_mm) to.notes.push_back("note.stitch");
 
   const SeamSection& s = p.geometry.sections[w.seam];
+  const double yield_N = p.sheet_of(p.seam(i).face_a).metal.yield_MPa * s.area_mm2;
+  if (s.area_mm2 > 0.0 && !w.own.along && to.force_N.high > yield_N) {
+    // The whole section yields: the formula takes a strip that does so within a wider sheet.
+    to.force_N = smaller(to.force_N, exactly(yield_N));
+    to.notes.push_back("note.narrow-section");
+  }
   if (s.area_mm2 > 0.0)
     to.shortening_mm = scaled(to.force_N, shortening_mm(1.0, w.length_mm, metal.E_mpa, s.area_mm2));
   const formulas::Section section{s.area_mm2, {0.0, 0.0}, s.Iuu_mm4, s.Ivv_mm4, s.Iuv_mm4};
@@ -170,10 +178,14 @@ double share_of_face(const Predicting& p, std::size_t i, std::size_t face) {
   return panel_share(a ? w.t_a_mm : w.t_b_mm, a ? w.t_b_mm : w.t_a_mm);
 }
 
-double buckling_factor(const Predicting& p, std::size_t i, std::size_t face) {
+struct Buckling {
+  double factor = 0.0;     // critical over expected force; 0: no force, or no face to speak of
+  bool short_seam = false; // shorter than the face is wide: the closed form is far on the safe side
+};
+Buckling buckling_of(const Predicting& p, std::size_t i, std::size_t face) {
   const double t = p.thickness_mm(face);
   const PanelView v = view_of(p, i, face);
-  if (!(v.along_mm > 0.0) || !(v.across_mm > 0.0)) return 0.0;
+  if (!(v.along_mm > 0.0) || !(v.across_mm > 0.0)) return {};
   const Vec3 s = p.direction(i);
   double force_N = 0.0;
   int along = 0, crossing = 0;
@@ -183,7 +195,7 @@ double buckling_factor(const Predicting& p, std::size_t i, std::size_t face) {
     (parallel ? along : crossing) += 1;
     if (parallel) force_N += share_of_face(p, j, face) * p.seams[j].force_N.value;
   }
-  if (!(force_N > 0.0)) return 0.0;
+  if (!(force_N > 0.0)) return {};
   const double edge = 2.0 * t / v.across_mm;
   PanelSeams kind = PanelSeams::two_supported_edges;
   if (v.at > edge && v.at < 1.0 - edge)
@@ -195,7 +207,7 @@ double buckling_factor(const Predicting& p, std::size_t i, std::size_t face) {
   if (along >= 2 && crossing >= 2)
     K = std::min(K, buckling_coefficient(PanelSeams::four_edges, a_over_b).value);
   const ShrinkageMetal& metal = shrinkage_metal(p.sheet_of(face).metal.family);
-  return critical_force_n(K, metal.E_mpa, metal.nu, t, v.across_mm) / force_N;
+  return {critical_force_n(K, metal.E_mpa, metal.nu, t, v.across_mm) / force_N, a_over_b < 1.0};
 }
 
 struct Strip {
@@ -243,15 +255,15 @@ void add_neighbours(const Predicting& p, std::size_t seam, SeamShrinkage& to) {
     to.notes.push_back("note.shared-zone");
     break;
   }
-  to.buckling_factor_a = buckling_factor(p, seam, p.seam(seam).face_a);
-  to.buckling_factor_b = buckling_factor(p, seam, p.seam(seam).face_b);
-  double least = 0.0;
-  for (const double f : {to.buckling_factor_a, to.buckling_factor_b})
-    if (f > 0.0 && (least == 0.0 || f < least)) least = f;
-  if (least == 0.0) return;
-  const BucklingLevel level = buckling_level(1.0 / least);
+  const Buckling a = buckling_of(p, seam, p.seam(seam).face_a), b = buckling_of(p, seam, p.seam(seam).face_b);
+  to.buckling_factor_a = a.factor;
+  to.buckling_factor_b = b.factor;
+  const Buckling& least = b.factor > 0.0 && (a.factor == 0.0 || b.factor < a.factor) ? b : a;
+  if (least.factor == 0.0) return;
+  const BucklingLevel level = buckling_level(1.0 / least.factor);
   if (level == BucklingLevel::caution) to.notes.push_back("note.buckling-caution");
   if (level == BucklingLevel::beyond) to.notes.push_back("note.buckling-beyond");
+  if (level != BucklingLevel::calm && least.short_seam) to.notes.push_back("note.buckling-floor");
 }
 
 Band across_of_face(const Predicting& p, std::size_t seam, std::size_t face) {
