@@ -97,7 +97,7 @@ class Printer {
     const bool error = d.severity == Severity::error;
     entry(d.where, error ? "error:" : "caution:", error ? "31;1" : "33;1", d.message);
     if (!d.remedy.empty())
-      out_ += std::string(kNumberWidth + 1, ' ') + painted("32", "do: ") + d.remedy + '\n';
+      out_ += std::string(kNumberWidth + 1, ' ') + painted("32", "do: ") + printable(d.remedy) + '\n';
     if (d.also) entry(d.also->where, "see:", "36;1", d.also->text);
   }
   void more(std::size_t count) { out_ += "... and " + std::to_string(count) + " more\n"; }
@@ -113,14 +113,14 @@ class Printer {
   }
 
   void entry(Origin where, std::string_view kind, std::string_view code, const std::string& message) {
-    out_ += file_;
+    out_ += printable(file_);
     if (!where.known()) {
-      out_ += ": " + painted(code, kind) + ' ' + message + '\n';
+      out_ += ": " + painted(code, kind) + ' ' + printable(message) + '\n';
       return;
     }
     const Place place = lines_.find(where.offset);
     out_ += ':' + std::to_string(place.line) + ':' + std::to_string(place.column) + ": " +
-            painted(code, kind) + ' ' + message + '\n';
+            painted(code, kind) + ' ' + printable(message) + '\n';
     excerpt(place);
   }
 

@@ -273,7 +273,7 @@ void read_box(Element& e, const Known& known, Job& job) {
   read_forms(e, known, job, box);
   read_own_parts(e, known, job, box);
   read_outside(e, box);
-  const bool sure = e.reading().errors() == before;
+  const bool sure = e.reading().errors() == before && !job.sheets.empty();
 
   Ids faces("face");
   for (std::size_t i = 0; i < box.faces.size(); ++i)

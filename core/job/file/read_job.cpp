@@ -29,7 +29,7 @@ std::string xml_fault(pugi::xml_parse_status status) {
   case pugi::status_end_element_mismatch:
     return "an end tag is missing, or does not fit its start tag";
   case pugi::status_no_document_element:
-    return "there is no element";
+    return "this is not XML: there is no element";
   default:
     return "this is not XML";
   }
@@ -39,10 +39,6 @@ std::string xml_fault(pugi::xml_parse_status status) {
 std::optional<Element> root_of(const pugi::xml_document& doc, Reading& reading) {
   std::optional<Element> root;
   for (const auto node : doc.children()) {
-    if (node.type() == pugi::node_pcdata || node.type() == pugi::node_cdata) {
-      reading.out().error("text-stray", reading.at(node.value()), "text stands outside of the root element",
-                          "delete it");
-    }
     if (node.type() != pugi::node_element) continue;
     Element element(node, reading);
     if (root) {

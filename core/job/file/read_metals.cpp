@@ -10,8 +10,8 @@ namespace {
 
 template <class Q>
 void take(Element& e, std::string_view name, Parsed<Q> (*parse)(std::string_view), Range<Q> range,
-          double factor, double& into) {
-  if (const auto q = e.quantity(name, parse, range)) into = q->stored() * factor;
+          double& into) {
+  if (const auto q = e.quantity(name, parse, range)) into = q->stored();
 }
 
 template <class Q>
@@ -145,16 +145,17 @@ void read_metal(Element& e, Known& known) {
   metal.name = e.text("name").value_or(id);
   metal.source = {"the job file, the rest as " + like.value_or(""), Mark::stated};
   if (const auto family = e.choice("family", words::families)) metal.family = *family;
-  take(e, "density", parse_density, ranges::density, 1.0, metal.density_kg_m3);
-  take(e, "youngs-modulus", parse_stress, ranges::youngs, 1.0, metal.youngs_MPa);
+  take(e, "density", parse_density, ranges::density, metal.density_kg_m3);
+  take(e, "youngs-modulus", parse_stress, ranges::youngs, metal.youngs_MPa);
   if (const auto nu = e.quantity("poisson", parse_number, ranges::poisson)) metal.poisson = *nu;
-  take(e, "expansion", parse_expansion, ranges::expansion, 1e-6, metal.expansion_per_K);
-  take(e, "conductivity", parse_conductivity, ranges::conductivity, 1.0, metal.conductivity_W_mK);
-  take(e, "specific-heat", parse_specific_heat, ranges::specific_heat, 1.0, metal.specific_heat_J_kgK);
-  take(e, "yield", parse_stress, ranges::strength, 1.0, metal.yield_MPa);
-  take(e, "ultimate", parse_stress, ranges::strength, 1.0, metal.ultimate_MPa);
-  take(e, "solidus", parse_temperature, ranges::melting, 1.0, metal.solidus_C);
-  take(e, "liquidus", parse_temperature, ranges::melting, 1.0, metal.liquidus_C);
+  if (const auto a = e.quantity("expansion", parse_expansion, ranges::expansion))
+    metal.expansion_per_K = a->stored() / 1e6;
+  take(e, "conductivity", parse_conductivity, ranges::conductivity, metal.conductivity_W_mK);
+  take(e, "specific-heat", parse_specific_heat, ranges::specific_heat, metal.specific_heat_J_kgK);
+  take(e, "yield", parse_stress, ranges::strength, metal.yield_MPa);
+  take(e, "ultimate", parse_stress, ranges::strength, metal.ultimate_MPa);
+  take(e, "solidus", parse_temperature, ranges::melting, metal.solidus_C);
+  take(e, "liquidus", parse_temperature, ranges::melting, metal.liquidus_C);
   if (const auto ratio = e.quantity("least-bend-ratio", parse_number, ranges::bend_ratio))
     metal.min_bend_ratio = *ratio;
   if (metal.ultimate_MPa < metal.yield_MPa)

@@ -144,8 +144,8 @@ void read_own_parts(const Element& box_element, const Known& known, const Job& j
   for (std::size_t i = 0; i < box.parts.size(); ++i)
     parts.add(box.parts[i].id, i, box.parts[i].where, box_element.out());
 
+  const std::size_t before = box_element.reading().errors(), first = box.parts.size();
   for (Element e : elements) {
-    const std::size_t before = e.reading().errors();
     Part part;
     part.where = e.where();
     part.id = e.id();
@@ -159,12 +159,13 @@ void read_own_parts(const Element& box_element, const Known& known, const Job& j
     box.parts.push_back(part);
     for (const Element& face : own_faces)
       read_face(face, number, faces, box);
-    const bool sure = e.reading().errors() == before;
-    for (const Element& bend : e.children("bend"))
-      read_bend(bend, number, faces, sure, box);
     e.allow({"face", "bend"});
     e.finish();
   }
+  const bool sure = box_element.reading().errors() == before;
+  for (std::size_t i = 0; i < elements.size(); ++i)
+    for (const Element& bend : elements[i].children("bend"))
+      read_bend(bend, first + i, faces, sure, box);
 }
 
 void read_cutouts(const Element& parent, Box& box, Face* face, bool sure) {

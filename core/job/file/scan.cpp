@@ -14,6 +14,7 @@ namespace {
 
 constexpr std::size_t kMostRepeats = 20; // of one kind of fault
 
+constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 constexpr std::string_view kWhitespace = " \t\r\n";
 
 bool starts(std::string_view text, std::size_t at, std::string_view with) {
@@ -57,12 +58,14 @@ bool known_entity(std::string_view name) {
 // Walks over the markup. Whatever is malformed is left to the parser, which reports it.
 class Markup {
  public:
-  Markup(std::string_view text, Diagnostics& out) : text_(text), out_(out) {}
+  Markup(std::string_view text, Diagnostics& out)
+      : text_(text), out_(out), start_(starts(text, 0, kByteOrderMark) ? kByteOrderMark.size() : 0) {}
 
   bool walk() {
     while (at_ < text_.size()) {
       if (text_[at_] != '<') {
         if (text_[at_] == '&') entity();
+        if (depth_ == 0 && kWhitespace.find(text_[at_]) == std::string_view::npos && at_ >= start_) stray();
         ++at_;
       } else if (starts(text_, at_, "<!--")) {
         skip_past("-->");
@@ -120,6 +123,13 @@ class Markup {
     return true;
   }
 
+  // The parser drops text outside of the root element without a word.
+  void stray() {
+    if (stray_ || text_.find('<') == std::string_view::npos) return;
+    stray_ = true;
+    out_.error("text-outside", {at_}, "text stands outside of the root element", "delete it");
+  }
+
   void entity() {
     const std::size_t end = text_.find_first_of("; \t\r\n<&\"'", at_ + 1);
     const bool closed = end != std::string_view::npos && text_[end] == ';';
@@ -134,6 +144,8 @@ class Markup {
 
   std::string_view text_;
   Diagnostics& out_;
+  std::size_t start_; // after a byte order mark
+  bool stray_ = false;
   std::size_t at_ = 0;
   std::size_t depth_ = 0;
   std::size_t tags_ = 0;
@@ -167,7 +179,7 @@ bool scan_text(std::string_view text, Diagnostics& out) {
     out.error("utf16", {0}, "the file is UTF-16, not UTF-8", "save the file as UTF-8");
     return false;
   }
-  if (text.find_first_not_of(kWhitespace, starts(text, 0, "\xEF\xBB\xBF") ? 3 : 0) ==
+  if (text.find_first_not_of(kWhitespace, starts(text, 0, kByteOrderMark) ? 3 : 0) ==
       std::string_view::npos) {
     out.error("file-empty", {0}, "the file is empty", "\"tacksquare start\" writes a starter job");
     return false;

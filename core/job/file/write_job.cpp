@@ -65,7 +65,7 @@ void write_metal(std::string& out, const Metal& m) {
       .with("density", written(Density(m.density_kg_m3)))
       .with("youngs-modulus", written(megapascal(m.youngs_MPa)))
       .with("poisson", shortest(m.poisson))
-      .with("expansion", written(Expansion(m.expansion_per_K * 1e6)))
+      .with("expansion", written(Expansion(round_to(m.expansion_per_K * 1e6, 1e-6))))
       .with("conductivity", written(Conductivity(m.conductivity_W_mK)))
       .with("specific-heat", written(SpecificHeat(m.specific_heat_J_kgK)))
       .with("yield", written(megapascal(m.yield_MPa)))
