@@ -6,8 +6,8 @@
 
 namespace tacksquare {
 
-// Runs of digits compare as numbers, all else byte by byte: S2 before S10. A strict weak order in which only equal
-// texts are equal.
+// Runs of digits compare as numbers, all else byte by byte: S2 before S10. A strict weak order in which only
+// equal texts are equal.
 inline bool id_before(std::string_view a, std::string_view b) {
   const auto digit = [](char c) { return c >= '0' && c <= '9'; };
   std::size_t i = 0, k = 0;

@@ -9,28 +9,31 @@
 namespace tacksquare {
 namespace {
 
-bool works(Person who, Person lane) { return who == lane || who == Person::both; }
+bool works(Person who, Person lane) {
+  return who == lane || who == Person::both;
+}
 
 void check(const std::vector<Task>& tasks) {
+  const auto is_time = [](double seconds) { return seconds >= 0.0 && std::isfinite(seconds); };
   for (std::size_t i = 0; i < tasks.size(); ++i) {
-    const Task& task = tasks[i];
-    if (!(task.seconds >= 0.0 && task.lag_s >= 0.0) || !std::isfinite(task.seconds + task.lag_s))
-      throw InternalError("schedule: a time that is negative or not finite");
-    for (const std::size_t earlier : task.after)
-      if (earlier >= i) throw InternalError("schedule: a task after a later one");
+    if (!is_time(tasks[i].seconds)) throw InternalError("schedule: a time that is negative or not finite");
+    for (const After& earlier : tasks[i].after) {
+      if (earlier.task >= i) throw InternalError("schedule: a task after a later one");
+      if (!is_time(earlier.lag_s)) throw InternalError("schedule: a lag that is negative or not finite");
+    }
   }
 }
 
 double bound(const std::vector<Task>& tasks) {
   std::vector<double> head(tasks.size(), 0.0), tail(tasks.size(), 0.0); // what must come before and after
   for (std::size_t i = 0; i < tasks.size(); ++i)
-    for (const std::size_t earlier : tasks[i].after)
-      head[i] = std::max(head[i], head[earlier] + tasks[earlier].seconds + tasks[i].lag_s);
+    for (const After& earlier : tasks[i].after)
+      head[i] = std::max(head[i], head[earlier.task] + tasks[earlier.task].seconds + earlier.lag_s);
   double least = 0.0;
   for (std::size_t i = tasks.size(); i-- > 0;) {
     least = std::max(least, head[i] + tasks[i].seconds + tail[i]);
-    for (const std::size_t earlier : tasks[i].after)
-      tail[earlier] = std::max(tail[earlier], tasks[i].lag_s + tasks[i].seconds + tail[i]);
+    for (const After& earlier : tasks[i].after)
+      tail[earlier.task] = std::max(tail[earlier.task], earlier.lag_s + tasks[i].seconds + tail[i]);
   }
   for (const Person lane : {Person::welder, Person::grinder}) {
     double busy = 0.0, least_head = std::numeric_limits<double>::infinity(), least_tail = least_head;
@@ -55,16 +58,18 @@ Schedule schedule(const std::vector<Task>& tasks) {
   for (const Task& task : tasks) {
     const bool welder = works(task.who, Person::welder), grinder = works(task.who, Person::grinder);
     double ready = std::max(welder ? welder_free : 0.0, grinder ? grinder_free : 0.0);
-    double cool = 0.0;
-    for (const std::size_t earlier : task.after) {
-      ready = std::max(ready, result.slots[earlier].end_s);
-      cool = std::max(cool, result.slots[earlier].end_s + task.lag_s);
-    }
+    for (const After& earlier : task.after)
+      ready = std::max(ready, result.slots[earlier.task].end_s);
     Slot slot;
-    slot.start_s = std::max(ready, cool);
-    slot.end_s = slot.start_s + task.seconds;
+    slot.start_s = ready;
+    for (const After& earlier : task.after) {
+      const double cooled = result.slots[earlier.task].end_s + earlier.lag_s;
+      if (cooled <= slot.start_s) continue;
+      slot.start_s = cooled;
+      slot.wait_cause = earlier.cause;
+    }
     slot.waited_s = slot.start_s - ready;
-    if (slot.waited_s > 0.0) slot.wait_cause = task.lag_cause;
+    slot.end_s = slot.start_s + task.seconds;
     if (welder) {
       welder_free = slot.end_s;
       result.welder_busy_s += task.seconds;

@@ -35,9 +35,11 @@ class SubsetTable {
     return to_go[0];
   }
 
-  // The order of least sum among those whose peak stays within the limit; of equals the first by unit numbers.
+  // The order of least sum among those whose peak stays within the limit; of equals the first by unit
+  // numbers.
   std::vector<std::size_t> least_sum(long long limit) const {
-    std::vector<long long> to_go(sum_.size(), kNever); // sum from this set and last unit on, this step included
+    std::vector<long long> to_go(sum_.size(),
+                                 kNever); // sum from this set and last unit on, this step included
     for (Set set = full_; set > 0; --set) {
       for (std::size_t last = 0; last < units_; ++last) {
         if (!(set >> last & 1u) || peak_[index(set, last)] > limit) continue;
@@ -54,8 +56,8 @@ class SubsetTable {
       long long least = kNever;
       for (std::size_t next = 0; next < units_; ++next) {
         if (!may_follow(set, next)) continue;
-        const long long cost = order.empty() ? to_go[index(Set{1} << next, next)]
-                                             : continued(to_go, set, order.back(), next);
+        const long long cost =
+            order.empty() ? to_go[index(Set{1} << next, next)] : continued(to_go, set, order.back(), next);
         if (cost < least) {
           least = cost;
           chosen = next;
@@ -73,7 +75,8 @@ class SubsetTable {
   bool may_follow(Set set, std::size_t next) const {
     return !(set >> next & 1u) && (needs_[next] & ~set) == 0;
   }
-  long long continued(const std::vector<long long>& to_go, Set set, std::size_t last, std::size_t next) const {
+  long long continued(const std::vector<long long>& to_go, Set set, std::size_t last,
+                      std::size_t next) const {
     return problem_.follow[last * units_ + next] + to_go[index(set | Set{1} << next, next)];
   }
 

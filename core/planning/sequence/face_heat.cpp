@@ -7,7 +7,8 @@
 namespace tacksquare {
 namespace {
 
-// Still air and radiation together, W/(m2 K): within 10-25 (Cengel's free convection of gases plus radiation).
+// Still air and radiation together, W/(m2 K): within 10-25 (Cengel's free convection of gases plus
+// radiation).
 constexpr double kStillAirFilm = 20.0;
 
 } // namespace
@@ -23,7 +24,9 @@ FaceHeat::FaceHeat(const Job& job, const Box& box, const BoxGeometry& geometry, 
   }
 }
 
-void FaceHeat::lie(std::size_t attitude) { attitude_ = attitude; }
+void FaceHeat::lie(std::size_t attitude) {
+  attitude_ = attitude;
+}
 
 double FaceHeat::kept(std::size_t face, double seconds) const {
   const bool one_sided = geometry_.closed || box_.faces[face].id == geometry_.attitudes[attitude_].down;

@@ -1,6 +1,6 @@
-// How warm the faces are while the welds go in, lumped: the heat of a run spreads evenly over the two faces of its
-// seam, each face loses it to still air, none of it crosses to another face. This says which faces to leave alone for
-// a while, not how hot a seam line is.
+// How warm the faces are while the welds go in, lumped: the heat of a run spreads evenly over the two faces
+// of its seam, each face loses it to still air, none of it crosses to another face. This says which faces to
+// leave alone for a while, not how hot a seam line is.
 #pragma once
 
 #include "work/work.h"
@@ -16,7 +16,7 @@ class FaceHeat {
 
   void lie(std::size_t attitude); // the face on the table loses heat from one side only
   void pass(double seconds);
-  void take(const Run& run);      // the run's heat, shared by thickness
+  void take(const Run& run);             // the run's heat, shared by thickness
   double warmth_K(const Run& run) const; // mean rise of the run's two faces
 
   // What of the first run's heat the second run's faces hold when it starts right after, `seconds` later.

@@ -6,7 +6,8 @@
 namespace tacksquare {
 namespace {
 
-// A moment of a hundredth weighs as much as a kelvin of warmth: 100 points. Our choice, common practice has none.
+// A moment of a hundredth weighs as much as a kelvin of warmth: 100 points. Our choice, common practice has
+// none.
 constexpr double kLoadUnit = 1e6; // loads are whole millionths of (all heat x half diagonal)
 constexpr long long kLoadPerPoint = 100;
 constexpr long long kPeakWidth = 100;
@@ -103,11 +104,12 @@ Load HeatScale::load(const Run& run) const {
 }
 
 double HeatScale::moment(const Load& sum) const {
-  return norm(Vec3{static_cast<double>(sum.x), static_cast<double>(sum.y), static_cast<double>(sum.z)}) / kLoadUnit;
+  return norm(Vec3{static_cast<double>(sum.x), static_cast<double>(sum.y), static_cast<double>(sum.z)}) /
+         kLoadUnit;
 }
 
-RoundProblem make_problem(const Work& work, const SeamGroup& group, const SeamPairs& before, const HeatScale& scale,
-                          const FaceHeat& heat, const Load& already) {
+RoundProblem make_problem(const Work& work, const SeamGroup& group, const SeamPairs& before,
+                          const HeatScale& scale, const FaceHeat& heat, const Load& already) {
   RoundProblem problem;
   problem.units = group.seams.size();
   problem.rounds = group.rounds.size();

@@ -17,7 +17,8 @@ struct SeamGroup {
   std::vector<std::vector<std::optional<std::size_t>>> rounds; // [round][unit]: index in Work::runs
 };
 
-// A group for each visit; two where the seams to finish before the last face and others share one. Empty visits drop.
+// A group for each visit; two where the seams to finish before the last face and others share one. Empty
+// visits drop.
 std::vector<SeamGroup> make_groups(const Work& work, const TurnPlan& turns, const SeamPairs& before,
                                    const std::vector<char>& comes_first);
 
@@ -35,8 +36,8 @@ class HeatScale {
 };
 
 // before: the loads of the groups made earlier.
-RoundProblem make_problem(const Work& work, const SeamGroup& group, const SeamPairs& before, const HeatScale& scale,
-                          const FaceHeat& heat, const Load& already);
+RoundProblem make_problem(const Work& work, const SeamGroup& group, const SeamPairs& before,
+                          const HeatScale& scale, const FaceHeat& heat, const Load& already);
 
 Load total_load(const RoundProblem& problem); // of the group's own runs
 

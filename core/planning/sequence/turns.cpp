@@ -86,7 +86,8 @@ class Turner {
     }
   }
 
-  // The visit of each seam: between the earliest and the latest one that precedence leaves, where it lies best.
+  // The visit of each seam: between the earliest and the latest one that precedence leaves, where it lies
+  // best.
   std::optional<std::vector<std::size_t>> share(const std::vector<std::size_t>& sequence) const {
     const std::size_t visits = sequence.size();
     std::vector<std::size_t> latest(seams_, visits - 1), chosen(seams_, 0);
@@ -182,7 +183,8 @@ class Turner {
 
 } // namespace
 
-WeldPosition run_position(const BoxGeometry& geometry, const Work& work, std::size_t attitude, const Run& run) {
+WeldPosition run_position(const BoxGeometry& geometry, const Work& work, std::size_t attitude,
+                          const Run& run) {
   const SeamAccess& access = geometry.access[attitude][work.seams[run.seam].seam];
   return run.from_mm <= run.to_mm ? access.forward : access.backward;
 }

@@ -21,18 +21,19 @@ struct TurnPlan {
   bool fewest = false; // no plan has fewer turns
 };
 
-// How bad it is to weld a seam like this: 0 good, 1 allowed, from 2 on only when no attitude gives better. Sheet up to
-// 3 mm wants flat or downhill (uphill burns through), thicker sheet flat, then horizontal or uphill; overhead and a
-// position other than the stated one never by choice. Common practice, no source.
+// How bad it is to weld a seam like this: 0 good, 1 allowed, from 2 on only when no attitude gives better.
+// Sheet up to 3 mm wants flat or downhill (uphill burns through), thicker sheet flat, then horizontal or
+// uphill; overhead and a position other than the stated one never by choice. Common practice, no source.
 int position_badness(const Box& box, const BoxGeometry& geometry, const Work& work, std::size_t attitude,
                      std::size_t seam);
 
 // The position in which a run is welded while the box lies so: by the direction from its start to its stop.
-WeldPosition run_position(const BoxGeometry& geometry, const Work& work, std::size_t attitude, const Run& run);
+WeldPosition run_position(const BoxGeometry& geometry, const Work& work, std::size_t attitude,
+                          const Run& run);
 
-// The stated attitude comes first; unstated, any. Fewest turns (all sequences of up to 5 attitudes are tried, beyond
-// that the attitude that finishes most seams goes next); of these the one whose lengths lie best; of these the first
-// by attitude. Preconditions: at least one attitude, before without a cycle (InternalError).
+// The stated attitude comes first; unstated, any. Fewest turns (all sequences of up to 5 attitudes are tried,
+// beyond that the attitude that finishes most seams goes next); of these the one whose lengths lie best; of
+// these the first by attitude. Preconditions: at least one attitude, before without a cycle (InternalError).
 TurnPlan plan_turns(const Box& box, const BoxGeometry& geometry, const Work& work, const SeamPairs& before);
 
 } // namespace tacksquare

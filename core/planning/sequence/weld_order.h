@@ -1,12 +1,14 @@
 // The order of welds that balances heat, on two levels.
 //
-// Turns: the box is turned as seldom as all runs can be reached in allowed positions (turns.h). Between two turns
-// the seams are welded round by round: the first run of every seam, then the second of every seam, in one order of
-// seams that stays the same in all rounds, so that each seam rests equally long. Dabs at ends and relief holes come
-// after all other runs of their turn. A seam that must wait for another one of its turn joins with the round in which
-// that one is finished. Seams to finish before the last face goes on come before all others.
+// Turns: the box is turned as seldom as all runs can be reached in allowed positions (turns.h). Between two
+// turns the seams are welded round by round: the first run of every seam, then the second of every seam, in
+// one order of seams that stays the same in all rounds, so that each seam rests equally long. Dabs at ends
+// and relief holes come after all other runs of their turn. A seam that must wait for another one of its turn
+// joins with the round in which that one is finished. Seams to finish before the last face goes on come
+// before all others.
 //
-// The order of seams between two turns is chosen exactly up to 16 seams (search/round_search.h), beyond by local search.
+// The order of seams between two turns is chosen exactly up to 16 seams (search/round_search.h), beyond by
+// local search.
 #pragma once
 
 #include "work/work.h"
@@ -19,14 +21,16 @@ namespace tacksquare {
 struct OrderedRun {
   std::size_t run = 0;      // index in Work::runs
   std::size_t attitude = 0; // index in BoxGeometry::attitudes
-  WeldPosition position = WeldPosition::flat; // an unreachable or overhead one only when no attitude gives better
-  double warmth_K = 0.0;    // mean rise of the run's two faces above ambient at the arc start
+  WeldPosition position =
+      WeldPosition::flat; // an unreachable or overhead one only when no attitude gives better
+  double warmth_K = 0.0;  // mean rise of the run's two faces above ambient at the arc start
 };
 
-// What an order costs. Heat moment: after each run, the sum of heat times distance vector from the centroid of all
-// heat, over all heat and half the box's diagonal: how far the heat made so far pulls to one side. Compared in this
-// order: turns; the largest moment in whole hundredths, rounded up; the sum over runs of moment (100 points a
-// hundredth) and of the warmth that the seam just made leaves on the faces of the next one (100 points a kelvin).
+// What an order costs. Heat moment: after each run, the sum of heat times distance vector from the centroid
+// of all heat, over all heat and half the box's diagonal: how far the heat made so far pulls to one side.
+// Compared in this order: turns; the largest moment in whole hundredths, rounded up; the sum over runs of
+// moment (100 points a hundredth) and of the warmth that the seam just made leaves on the faces of the next
+// one (100 points a kelvin).
 struct OrderFigures {
   int turns = 0;
   double heat_moment = 0.0; // the largest
@@ -34,7 +38,7 @@ struct OrderFigures {
   double worst_warmth_K = 0.0;
   double turning_s = 0.0;
   double arc_s = 0.0;
-  long long cost = 0;       // the three in one number, less is better
+  long long cost = 0; // the three in one number, less is better
 };
 
 struct NamedOrder {
@@ -46,9 +50,9 @@ struct NamedOrder {
 struct WeldOrder {
   std::vector<OrderedRun> runs;
   OrderFigures figures;
-  // Of least cost among all orders of seams that keep the turns, the rounds and the precedence described above.
-  // What a proof does not cover: warmth from seams before the last one (worst_warmth_K has it all), other roundings
-  // of the same box, another sharing of seams among equally few turns.
+  // Of least cost among all orders of seams that keep the turns, the rounds and the precedence described
+  // above. What a proof does not cover: warmth from seams before the last one (worst_warmth_K has it all),
+  // other roundings of the same box, another sharing of seams among equally few turns.
   bool proven_best = false;
   std::vector<NamedOrder> compared; // three plain orders of seams under the same turns, rounds and precedence
 };
