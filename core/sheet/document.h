@@ -33,7 +33,7 @@ struct DocumentCheck {
   std::string go;                      // "398.8 to 400.0 mm go"
   std::string expect;                  // "no change you can see"; may be empty
   int readings = 1;                    // blanks
-  std::string unit;                    // of the blanks: "mm"
+  std::string unit;                    // of the blanks: "mm"; empty where nothing is read off
   std::vector<DocumentRung> put_right; // cheapest first
 };
 

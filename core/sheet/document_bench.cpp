@@ -70,7 +70,7 @@ DocumentCheck document_check(const Composer& compose, const Check& check) {
   out.go = check_go(compose, check);
   out.expect = check_expect(compose, check);
   out.readings = check.readings;
-  out.unit = compose.unit(ArgKind::length_mm, check.gauge);
+  if (check.gauge != "gap-gauge") out.unit = compose.unit(ArgKind::length_mm, check.gauge);
   for (const Remedy& rung : check.ladder) {
     const std::string time =
         rung.seconds > 0.0 ? compose.quantity(ArgKind::time_s, rung.seconds) : std::string();

@@ -4,6 +4,7 @@
 #include "sheet/compose.h"
 #include "sheet/figure.h"
 
+#include <algorithm>
 #include <vector>
 
 namespace tacksquare {
@@ -21,12 +22,20 @@ std::vector<Drawing> draw_warmth(const Composer& compose, const BoxPlan& box);
 // The pair's time: a lane each, steps as bars.
 Drawing draw_lanes(const Composer& compose, const BoxPlan& box);
 
+// A face with neither seam nor hole has nothing to show.
+inline bool has_work(const BoxPlan& box, const FaceOutline& face) {
+  return !face.cutouts.empty() ||
+         std::any_of(box.seams.begin(), box.seams.end(), [&](const PlannedSeam& seam) {
+           return seam.face_a == face.id || seam.face_b == face.id;
+         });
+}
+
 inline std::vector<Drawing> bench_drawings(const Composer& compose, const BoxPlan& box) {
   std::vector<Drawing> out;
   if (box.faces.empty()) return out;
   out.push_back(draw_box(compose, box));
   for (const FaceOutline& face : box.faces)
-    out.push_back(draw_face(compose, box, face));
+    if (has_work(box, face)) out.push_back(draw_face(compose, box, face));
   return out;
 }
 

@@ -12,7 +12,7 @@ namespace tacksquare {
 
 namespace {
 
-constexpr double kPaperWidth_mm = 150.0, kPaperHeight_mm = 100.0, kMargin_mm = 14.0;
+constexpr double kPaperWidth_mm = 98.0, kPaperHeight_mm = 92.0, kMargin_mm = 13.0;
 constexpr double kDepthRight = 0.42, kDepthUp = 0.30; // how depth is drawn
 const Vec3 kToEye =
     unit(Vec3{kDepthRight, -1.0, kDepthUp}); // all points on a line along it fall together on paper
@@ -217,23 +217,22 @@ class BoxDrawer {
     placer_.place({foot + Vec2{1.5, -5}, compose_.word("draw.up"), Anchor::start, 3.2, true}, false);
   }
 
-  // The longest free edge in the front or on top that is seen: what the parts' rim is called after.
+  // The free edge in the front or on top that lies lowest on paper: the bottom of an open front, the front of
+  // an open top.
   void label_rim() {
     const Edge* rim = nullptr;
-    double best = 0.0;
     for (const Edge& edge : edges_) {
       if (edge.hole || edge.faces != 1) continue;
       const Vec3 middle = (edge.a + edge.b) * 0.5;
       const bool at_limit = std::abs(middle.y - low_.y) < slack_ || std::abs(middle.z - high_.z) < slack_;
       if (!at_limit || hidden(middle)) continue;
-      const double length = norm(paper(edge.b) - paper(edge.a));
-      if (length <= best + 1e-6) continue;
-      best = length;
-      rim = &edge;
+      if (!rim || paper(middle).y > paper((rim->a + rim->b) * 0.5).y + 1e-6) rim = &edge;
     }
     if (!rim) return;
-    const Vec2 third = paper(rim->a + (rim->b - rim->a) * 0.3);
-    placer_.place({third + Vec2{3.0, 3.0}, compose_.word("draw.rim"), Anchor::middle, 2.8, true});
+    const Vec2 a = paper(rim->a), b = paper(rim->b);
+    const Vec2 right = a.x > b.x ? a : b, left = a.x > b.x ? b : a;
+    placer_.place({left + (right - left) * 0.75 + Vec2{0.0, -2.6}, compose_.word("draw.rim"), Anchor::middle,
+                   3.0, true});
   }
 
   const Composer& compose_;

@@ -1,6 +1,7 @@
 // One face flat, as seen from outside, with what is tacked and welded at its edges.
 #include "sheet/draw.h"
 #include "sheet/plain_text.h"
+#include "sheet/quantities.h"
 
 #include <algorithm>
 #include <cmath>
@@ -11,7 +12,7 @@ namespace tacksquare {
 
 namespace {
 
-constexpr double kLongest_mm = 58.0, kMarginX_mm = 17.0, kMarginY_mm = 12.5;
+constexpr double kLongest_mm = 42.0, kMarginX_mm = 13.0, kMarginY_mm = 10.5;
 constexpr double kTick_mm = 1.6, kRunIn_mm = 3.6;
 
 // Paper's axes in the face: up is up in space where the face stands, away from who looks where it lies.
@@ -93,15 +94,15 @@ class FaceDrawer {
     drawing_.lines.push_back({{start, end}, Stroke::seam, false, false});
     placer_.avoid(start, end);
     const Anchor side = std::abs(out.x) < 0.5 ? Anchor::middle : out.x < 0 ? Anchor::end : Anchor::start;
-    const double name_off = std::abs(out.x) < 0.5 ? 8.2 : 9.0;
-    first_.push_back({(start + end) * 0.5 + out * name_off, cleaned(seam.id), side, 3.4, true});
-    later_.push_back({start + out * 3.4 - along * 2.0, "0", side, 2.2, false});
+    const double name_off = std::abs(out.x) < 0.5 ? 7.8 : 8.0;
+    first_.push_back({(start + end) * 0.5 + out * name_off, cleaned(seam.id), side, 3.2, true});
+    later_.push_back({start + out * 3.4 - along * 2.0, "0", side, 2.4, false});
     for (const PlannedTack& tack : box_.tacks) {
       if (tack.seam != seam.id) continue;
       const Vec2 middle = at(tack.at_mm);
       drawing_.lines.push_back(
           {{middle - out * kTick_mm, middle + out * kTick_mm}, Stroke::tack, false, false});
-      later_.push_back({middle + out * 3.2, compose_.bare(ArgKind::length_mm, tack.at_mm), side, 2.2, false});
+      later_.push_back({middle + out * 3.2, compose_.bare(ArgKind::length_mm, tack.at_mm), side, 2.4, false});
     }
     draw_runs(seam, at, out);
   }
@@ -131,7 +132,7 @@ class FaceDrawer {
     const std::string wide = compose_.quantity(ArgKind::length_mm, width_);
     const std::string high = compose_.quantity(ArgKind::length_mm, height_);
     DrawnLabel label{{(x0 + x1) / 2, (y0 + y1) / 2 + 6.5}, "", Anchor::middle, 2.4, false};
-    label.text = wide == high ? wide : compose_.line("draw.size", {word("wide", wide), word("high", high)});
+    label.text = range_text(wide, high, compose_.word("draw.by"));
     placer_.place(label, false);
   }
 

@@ -11,16 +11,17 @@ constexpr std::string_view kStyle = R"css(
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; }
 body { margin: 0; background: #fff; color: #000; font: 12pt/1.3 "Liberation Sans", "DejaVu Sans", Arial, sans-serif;
-  overflow-wrap: anywhere; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
+  overflow-wrap: break-word; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
 main { max-width: 200mm; margin: 0 auto; padding: 4mm; }
 h1, h2, h3, h4, p, ul, ol, figure { margin: 0; padding: 0; }
 ul { list-style: none; }
 .pages { width: 100%; border-collapse: collapse; table-layout: fixed; }
 .pages > thead > tr > td, .pages > tbody > tr > td { padding: 0; }
-.running { display: flex; gap: 4mm; justify-content: space-between; border-bottom: 0.5mm solid #000;
+.running { overflow-wrap: anywhere; display: flex; gap: 4mm; justify-content: space-between; border-bottom: 0.5mm solid #000;
   margin-bottom: 3mm; padding-bottom: 1mm; font-size: 9.5pt; }
 .running b { font-size: 10.5pt; }
 .running .sign { font-family: "DejaVu Sans Mono", monospace; white-space: nowrap; }
+.long, h1, li, .what, .note { overflow-wrap: anywhere; }
 h1 { font-size: 26pt; line-height: 1.1; }
 .headline { font-size: 13pt; margin: 1mm 0 3mm; }
 .red { border: 1.2mm solid #000; outline: 0.6mm solid #b00000; outline-offset: -0.9mm; padding: 2.5mm 3mm; margin: 0 0 3mm; font-weight: bold; break-inside: avoid; }
@@ -36,7 +37,7 @@ h1 { font-size: 26pt; line-height: 1.1; }
 .before h2, .drawings h2 { font-size: 10.5pt; border-bottom: 0.3mm solid #000; margin-bottom: 0.6mm; }
 .before li { padding-left: 3mm; text-indent: -3mm; }
 .before li::before { content: "\2022"; display: inline-block; width: 3mm; text-indent: 0; }
-.drawings { display: flex; flex-wrap: wrap; gap: 2mm 4mm; justify-content: space-around; align-items: end; margin: 2mm 0 3mm; }
+.drawings { display: flex; flex-wrap: wrap; gap: 2mm; justify-content: space-around; align-items: end; margin: 2mm 0 3mm; }
 figure { break-inside: avoid; max-width: 100%; }
 figcaption { font-size: 10pt; font-weight: bold; text-align: center; }
 svg { display: block; max-width: 100%; height: auto; margin: 0 auto; }
@@ -69,9 +70,10 @@ input[type=checkbox]:checked { background: linear-gradient(45deg, transparent 46
 .check { border-left: 1.2mm solid #000; padding: 0.4mm 0 0.4mm 2.5mm; margin-top: 1.2mm; }
 .check .go { font-weight: bold; font-size: 13pt; }
 .check .expect { font-size: 10.5pt; }
-.blanks { display: flex; flex-wrap: wrap; gap: 1mm 3mm; align-items: end; font-size: 10.5pt; }
-.blank { display: inline-block; width: 15mm; height: 7.5mm; border-bottom: 0.3mm solid #000; }
+.blanks { display: flex; flex-wrap: wrap; gap: 1mm 2.5mm; align-items: end; font-size: 10.5pt; }
+.blank { display: inline-block; width: 12.5mm; height: 7.5mm; border-bottom: 0.3mm solid #000; }
 .off { font-size: 10.5pt; display: flex; gap: 2mm; margin-top: 0.6mm; }
+.off b { flex: none; }
 .off ol { padding-left: 5mm; }
 .hold { border: 1.2mm solid #000; padding: 0 2mm; margin-top: 2mm; break-inside: avoid; }
 .hold h3 { background: #000; color: #fff; font-size: 15pt; margin: 0 -2mm; padding: 1mm 3mm; }
@@ -87,7 +89,7 @@ input[type=checkbox]:checked { background: linear-gradient(45deg, transparent 46
 .foreman h2, .map h2 { font-size: 11.5pt; margin-top: 4mm; break-after: avoid; }
 .foreman .block li { padding: 0.4mm 0 0.4mm 4mm; text-indent: -4mm; }
 .foreman .block li::before { content: "\2022"; display: inline-block; width: 4mm; text-indent: 0; }
-table.data { border-collapse: collapse; width: 100%; font-size: 9.5pt; margin-top: 1mm; }
+table.data { border-collapse: collapse; min-width: 60%; max-width: 100%; font-size: 9.5pt; margin-top: 1mm; }
 .map table.data { font-size: 10.5pt; }
 table.data th { text-align: left; vertical-align: bottom; border-bottom: 0.4mm solid #000; padding: 0.5mm 1.2mm; }
 table.data td { vertical-align: top; border-bottom: 0.1mm solid #aaa; padding: 0.5mm 1.2mm; }

@@ -77,6 +77,9 @@ constexpr Entry kWords[] = {
     // Cautions
     {"caution.limit-missed", "{measure}: its limit holds with {chance} only. Change the size, the limit or the weld before building."},
     {"caution.throat", "{seam}: {left} of throat left after finishing, {needed} needed."},
+    {"caution.reach", "{seam}: no torch gets there, however the box lies. Weld it from the other side, or before the rest is on."},
+    {"caution.position", "{seam}: the box cannot lie so that it is welded in the position that the job asks for."},
+    {"caution.overhead", "{seam}: only overhead can it be reached, which sheet does not forgive. Change the joint or the way the box lies."},
     {"caution.buckles",
      "Face {face} may buckle from {seam}: critical force is {factor} times the expected one (closed form, a floor). "
      "Its flatness is not to be relied on. Less heat, a stitch, a fold or a stiffener helps."},

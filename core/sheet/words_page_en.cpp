@@ -246,7 +246,7 @@ constexpr Entry kWords[] = {
     {"draw.box.told", "The box in space with seams {seams} and faces {faces}."},
     {"draw.face", "{id} {name}, from outside"},
     {"draw.face.told", "Face {id} as seen from outside, with its seams, tacks and runs as in the seam map."},
-    {"draw.size", "{wide} wide, {high} high"},
+    {"draw.by", " x "},
     {"draw.rim", "RIM"},
     {"draw.up", "UP"},
     {"draw.front", "FRONT: you stand here"},

@@ -1,6 +1,7 @@
 #include "sheet/document.h"
 #include "sheet/html.h"
 
+#include <algorithm>
 #include <fmt/format.h>
 
 namespace tacksquare {
@@ -45,6 +46,18 @@ const char* class_of(Who who) {
     break;
   }
   return "who both";
+}
+
+// A word too long for a column may break anywhere; others stay whole.
+const char* cell_class(bool numeric, const std::string& text) {
+  constexpr std::size_t kLong = 24; // bytes
+  std::size_t run = 0, longest = 0;
+  for (const char c : text) {
+    run = c == ' ' ? 0 : run + 1;
+    longest = std::max(longest, run);
+  }
+  if (longest > kLong) return " class=\"long\"";
+  return numeric ? " class=\"n\"" : "";
 }
 
 class HtmlWriter {
@@ -236,7 +249,7 @@ class HtmlWriter {
     for (const auto& row : table.rows) {
       out_ += "<tr>";
       for (std::size_t i = 0; i < row.size(); ++i)
-        out_ += std::string("<td") + (table.numeric[i] ? " class=\"n\"" : "") + " data-head=\"" +
+        out_ += std::string("<td") + cell_class(table.numeric[i], row[i]) + " data-head=\"" +
                 escaped(table.head[i]) + "\">" + escaped(row[i]) + "</td>";
       out_ += "</tr>\n";
     }
