@@ -9,8 +9,8 @@
 namespace tacksquare {
 namespace {
 
-constexpr double kFlat_rad = 5.0 * kPi / 180.0;     // faces closer to one plane lie flat to each other
-constexpr double kLapSlack_rad = 5.0 * kPi / 180.0; // lapped faces are parallel
+constexpr double kFlat_rad = 5.0 * kPi / 180.0;  // faces closer to one plane lie flat to each other
+constexpr double kButt_rad = 30.0 * kPi / 180.0; // a butt joint may follow a gentle curve
 
 double angle_between(Vec3 a, Vec3 b) {
   return std::atan2(norm(cross(a, b)), dot(a, b));
@@ -108,27 +108,25 @@ std::string joint_word(JointKind joint) {
 // Butt: nearly one plane; corner: not; tee: an edge standing up; lap: parallel planes.
 bool kind_fits(const Seam& seam, const Panel& a, const Panel& b, Diagnostics& out) {
   const double angle = angle_between(a.normal, b.normal), tilt = std::min(angle, kPi - angle);
-  std::string what, remedy;
-  if (seam.joint == JointKind::butt && angle > 6.0 * kFlat_rad) {
-    what = "stands at an angle";
-    remedy = "state joint=\"corner\"";
-  } else if (seam.joint == JointKind::corner && tilt < kFlat_rad) {
-    what = "lies in the same plane or folded onto it";
-    remedy = "state joint=\"butt\" or joint=\"lap\"";
-  } else if (seam.joint == JointKind::tee && tilt < kFlat_rad) {
-    what = "does not stand on it";
-    remedy = "state joint=\"butt\" or joint=\"lap\"";
-  } else if (seam.joint == JointKind::lap && tilt > kLapSlack_rad) {
-    what = "is not parallel to it";
-    remedy = "state joint=\"corner\" or joint=\"tee\"";
-  } else {
-    return true;
+  std::string remedy;
+  switch (seam.joint) {
+  case JointKind::butt:
+    if (angle > kButt_rad) remedy = "state joint=\"corner\"";
+    break;
+  case JointKind::corner:
+  case JointKind::tee:
+    if (tilt < kFlat_rad) remedy = "state joint=\"butt\" or joint=\"lap\"";
+    break;
+  case JointKind::lap:
+    if (tilt > kFlat_rad) remedy = "state joint=\"corner\" or joint=\"tee\"";
+    break;
   }
+  if (remedy.empty()) return true;
   out.error(
       "joint-angle", seam.where,
       fmt::format(
-          "seam {} is stated as a {} joint, but face {} {} (face {}, {:.0f} degrees between the normals)",
-          seam.id, joint_word(seam.joint), a.face->id, what, b.face->id, in_deg(rad(angle))),
+          "seam {} is stated as a {} joint, but the outward normals of faces {} and {} are {} degrees apart",
+          seam.id, joint_word(seam.joint), a.face->id, b.face->id, fixed(in_deg(rad(angle)), 0)),
       remedy);
   return false;
 }
@@ -170,16 +168,22 @@ struct Groups {
 };
 
 void check_part_whole(const Box& box, const Groups& groups, std::size_t part, Diagnostics& out) {
-  std::size_t first = box.faces.size();
-  for (std::size_t f = 0; f < box.faces.size(); ++f) {
-    if (box.faces[f].part != part) continue;
-    if (first == box.faces.size()) first = f;
-    if (groups.of[f] == groups.of[first]) continue;
-    out.error("part-not-joined", box.faces[f].where,
-              fmt::format("no bend joins face {} to face {} of the same part {}", box.faces[f].id,
-                          box.faces[first].id, box.parts[part].id),
-              "state the bend, or make the face a part of its own");
-  }
+  std::vector<std::size_t> faces;
+  for (std::size_t f = 0; f < box.faces.size(); ++f)
+    if (box.faces[f].part == part) faces.push_back(f);
+  // The rest of the part is where most of its faces hang together.
+  const auto together = [&](std::size_t f) {
+    return std::count_if(faces.begin(), faces.end(),
+                         [&](std::size_t o) { return groups.of[o] == groups.of[f]; });
+  };
+  const auto rest = std::max_element(faces.begin(), faces.end(),
+                                     [&](std::size_t a, std::size_t b) { return together(a) < together(b); });
+  for (const std::size_t f : faces)
+    if (groups.of[f] != groups.of[*rest])
+      out.error(
+          "part-not-joined", box.faces[f].where,
+          fmt::format("no bend joins face {} to the rest of part {}", box.faces[f].id, box.parts[part].id),
+          "state the bend, or make the face a part of its own");
 }
 
 } // namespace

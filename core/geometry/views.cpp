@@ -12,6 +12,7 @@ namespace tacksquare {
 namespace {
 
 constexpr double kParallel = 0.9998; // cosine of about 1 degree
+constexpr double kParallelSine = 0.02;
 constexpr double kOutermost_mm = 0.5;
 constexpr double kCornerSine = 0.087; // an outline turns by more than 5 degrees at a corner
 
@@ -25,14 +26,25 @@ Vec3 normal_of(const Box& box, std::size_t face) {
   return unit(box.faces[face].placement.normal());
 }
 
-// Nothing of the welded box lies further out than this face.
+Ring seen_in(const Placement& frame, const std::vector<Vec3>& ring) {
+  Ring flat;
+  for (const Vec3 p : ring)
+    flat.push_back(frame.local(p));
+  return flat;
+}
+
+bool over_each_other(const Box& box, const BoxGeometry& g, std::size_t a, std::size_t b) {
+  return common_area(box.faces[a].outline, seen_in(box.faces[a].placement, g.faces[b].ring)) > 1.0;
+}
+
+// No parallel face covers this one from outside, as a wall covers a divider.
 bool outermost(const Box& box, const BoxGeometry& g, std::size_t face) {
   const Vec3 n = normal_of(box, face);
-  const double own = dot(g.faces[face].centroid, n);
   for (std::size_t f = 0; f < box.faces.size(); ++f)
-    if (welded(box, f))
-      for (const Vec3 p : g.faces[f].ring)
-        if (dot(p, n) > own + kOutermost_mm) return false;
+    if (f != face && welded(box, f) && norm(cross(normal_of(box, f), n)) < kParallelSine &&
+        dot(g.faces[f].centroid - g.faces[face].centroid, n) > kOutermost_mm &&
+        over_each_other(box, g, face, f))
+      return false;
   return true;
 }
 
@@ -94,11 +106,7 @@ std::vector<OppositeFaces> opposite_faces(const Job& job, const Box& box, const 
       if (!welded(box, j) || dot(normal_of(box, i), normal_of(box, j)) > -kParallel) continue;
       if (!outermost(box, geometry, j)) continue;
       const Vec3 n = normal_of(box, i);
-      const Placement& frame = box.faces[i].placement;
-      Ring flat_j;
-      for (const Vec3 p : geometry.faces[j].ring)
-        flat_j.push_back(frame.local(p));
-      if (common_area(box.faces[i].outline, flat_j) < 1.0) continue;
+      if (!over_each_other(box, geometry, i, j)) continue;
       const double middle_mm = dot(geometry.faces[i].centroid - geometry.faces[j].centroid, n);
       const double outside_mm = middle_mm + 0.5 * (thickness_mm(job, box, i) + thickness_mm(job, box, j));
       pairs.push_back(points_onward(n) ? OppositeFaces{j, i, n, outside_mm}

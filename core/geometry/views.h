@@ -10,7 +10,8 @@
 
 namespace tacksquare {
 
-// Two outermost welded faces that are parallel, look away from each other and lie over each other.
+// Two welded faces that are parallel, look away from each other and lie over each other, with no other
+// parallel face outside of them: not a divider.
 struct OppositeFaces {
   std::size_t a = 0, b = 0; // a is left, in front or under
   Vec3 across;              // unit, from a to b
