@@ -216,12 +216,11 @@ std::optional<std::size_t> resolve_settings(const Making& m, const Seam& seam, s
   fill(s.wire_diameter, p.wire_diameter, point.has_value(), row_values.wire_diameter.low, row_values.source,
        "wire-diameter");
   // A stated feed says more about the amps of this machine than a table does.
-  const std::optional<Current> amps_of_feed = p.wire_feed && steel && wire && !missing.size()
-                                                  ? amps_by_wire_feed(*p.wire_feed, s.wire_diameter.value)
-                                                  : std::nullopt;
-  if (!p.amps && amps_of_feed)
-    fill(s.amps, p.amps, true, *amps_of_feed, Source{"rule of thumb, amps from wire feed", Mark::standard},
-         "amps");
+  const bool by_feed = p.wire_feed && !p.amps && steel && wire && missing.empty();
+  if (by_feed)
+    fill(s.amps, p.amps, true,
+         ampere(formulas::amps_from_feed(in_mm_per_s(*p.wire_feed), in_mm(s.wire_diameter.value)).value),
+         Source{"rule of thumb, amps from wire feed", Mark::standard}, "amps");
   else
     fill(s.amps, p.amps, point.has_value(), row_values.amps.middle() * under, amps_source, "amps");
   fill(s.volts, p.volts, point.has_value(), row_values.volts.middle(), row_values.source, "volts");
@@ -251,14 +250,14 @@ std::optional<std::size_t> resolve_settings(const Making& m, const Seam& seam, s
   }
 
   if (wire) {
-    const std::optional<Speed> by_rule =
-        steel ? wire_feed_by_rule(s.amps.value, s.wire_diameter.value) : std::nullopt;
+    const double diameter = in_mm(s.wire_diameter.value);
+    const Speed by_rule = mm_per_s(formulas::feed_from_amps_mm_s(in_a(s.amps.value), diameter).value);
     const Speed by_balance =
         wire_feed_by_balance(Area(bead_of(m, seam)), s.travel.value, s.wire_diameter.value,
                              deposition_efficiency(s.process).value, 1.0);
     const Source rule{"rule of thumb, wire feed from amps", Mark::standard};
     const Source balance{"wire that fills the bead at this travel", Mark::derived};
-    fill(s.wire_feed, p.wire_feed, true, by_rule.value_or(by_balance), by_rule ? rule : balance, "wire-feed");
+    fill(s.wire_feed, p.wire_feed, true, steel ? by_rule : by_balance, steel ? rule : balance, "wire-feed");
   }
   s.full_penetration = p.full_penetration;
   s.penetration = p.penetration;
@@ -270,7 +269,7 @@ std::optional<std::size_t> resolve_settings(const Making& m, const Seam& seam, s
   const double net = formulas::net_heat_j_mm(s.efficiency.value, volts, amps, travel);
   const Band v = spread(volts, p.volts.has_value(), kDialRelative, in_v(row_values.volts.low),
                         in_v(row_values.volts.high));
-  const bool dial = p.amps || amps_of_feed;
+  const bool dial = p.amps || by_feed;
   const Band a = spread(amps, dial, kDialRelative, in_a(row_values.amps.low) * under,
                         in_a(row_values.amps.high) * under);
   const Band t = spread(travel, p.travel.has_value(), kHandRelative, in_mm_per_s(row_values.travel.low),
