@@ -1,15 +1,12 @@
 // Pieces of the HTML page. Used by write_html.
 #pragma once
 
+#include "base/escape.h"
 #include "sheet/figure.h"
 
 #include <string>
-#include <string_view>
 
 namespace tacksquare {
-
-// For text and attribute values alike.
-std::string escaped(std::string_view text);
 
 // The style sheet; page_word stands before the page number at the foot of a printed page.
 std::string html_style(const std::string& page_word);

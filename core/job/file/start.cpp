@@ -2,7 +2,7 @@
 
 #include "base/numbers.h"
 #include "base/quantity.h"
-#include "job/file/escape.h"
+#include "base/escape.h"
 #include "tables/metals.h"
 
 #include <fmt/format.h>

@@ -1,5 +1,5 @@
 #include "base/numbers.h"
-#include "job/file/escape.h"
+#include "base/escape.h"
 #include "job/file/read_job.h"
 #include "job/file/words.h"
 

@@ -1,4 +1,4 @@
-#include "job/file/escape.h"
+#include "base/escape.h"
 
 namespace tacksquare {
 
@@ -17,6 +17,9 @@ std::string escaped(std::string_view text) {
       break;
     case '"':
       safe += "&quot;";
+      break;
+    case '\'':
+      safe += "&#39;";
       break;
     default:
       safe += static_cast<unsigned char>(c) < 0x20 || c == 0x7F ? ' ' : c;

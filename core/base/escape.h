@@ -1,4 +1,4 @@
-// Text as the value of an XML attribute.
+// Text as it may stand in XML and HTML.
 #pragma once
 
 #include <string>
@@ -6,7 +6,7 @@
 
 namespace tacksquare {
 
-// Escapes & < > " and turns control characters into spaces.
+// Escapes & < > " ' and turns control characters into spaces.
 std::string escaped(std::string_view text);
 
 } // namespace tacksquare

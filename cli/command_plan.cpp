@@ -1,0 +1,67 @@
+#include "cli/commands.h"
+#include "cli/load_job.h"
+#include "cli/progress.h"
+
+#include "plan/file/plan_file.h"
+#include "planning/planner/make_plan.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <ostream>
+
+namespace tacksquare {
+namespace {
+
+std::string write_form(const std::string& form, const Plan& plan, const Document& document, int columns) {
+  if (form == "xml") return write_plan(plan);
+  return form == "html" ? write_html(document) : write_text(document, columns);
+}
+
+// What the pair will want to know first, and where the sheet lies.
+void tell_result(const Plan& plan, const std::string& folder, Console& console) {
+  for (const BoxPlan& box : plan.boxes) {
+    console.out << fmt::format("{}: {} box{}, {} seams, {} steps, first about {:.0f} min", box.name,
+                               box.count, box.count == 1 ? "" : "es", box.seams.size(), box.steps.size(),
+                               box.first_off_s / 60.0);
+    if (box.count > 1) console.out << fmt::format(", each further one about {:.0f} min", box.repeat_s / 60.0);
+    console.out << "\n";
+    for (const Caution& caution : box.cautions)
+      if (caution.red) console.out << "  RED: see the first page\n";
+  }
+  console.out << fmt::format(
+      "sheet:  {0}/sheet.html  (to print)\n        {0}/sheet.txt\nplan:   {0}/plan.xml\n", folder);
+}
+
+} // namespace
+
+Exit plan_command(const PlanOptions& options, Console& console) {
+  std::optional<LoadedJob> loaded = load_job(options.job, console);
+  if (!loaded) return Exit::bad_input;
+  std::optional<Plan> plan;
+  if (loaded->job) {
+    const Progress progress(console.err, "planning");
+    plan = make_plan(*loaded->job, loaded->diagnostics);
+  }
+  tell(*loaded, console);
+  if (!plan) return Exit::bad_input;
+
+  const Document document = make_document(*plan, options.sheet);
+  if (options.folder.empty() || options.folder == "-") {
+    const int columns = std::clamp(console.columns, 80, 160);
+    console.out << write_form(options.form, *plan, document, columns);
+  } else {
+    const std::string folder = options.folder + "/";
+    const auto fault = console.files.write_all({{folder + "sheet.html", write_html(document)},
+                                                {folder + "sheet.txt", write_text(document, 80)},
+                                                {folder + "plan.xml", write_plan(*plan)}});
+    if (fault) {
+      tell(*fault, console);
+      return Exit::bad_input;
+    }
+    tell_result(*plan, options.folder, console);
+  }
+  return more_likely_missed(*plan) ? Exit::limit_likely_missed : Exit::done;
+}
+
+} // namespace tacksquare

@@ -1,0 +1,63 @@
+#include "cli/load_job.h"
+
+#include <algorithm>
+#include <istream>
+#include <ostream>
+
+#include <fmt/format.h>
+
+namespace tacksquare {
+namespace {
+
+constexpr std::string_view kStandardInput = "<standard input>";
+
+std::optional<std::string> read_standard_input(Console& console) {
+  std::string text;
+  std::string chunk(1u << 16, '\0');
+  while (console.in.read(chunk.data(), static_cast<std::streamsize>(chunk.size())) ||
+         console.in.gcount() > 0) {
+    text.append(chunk, 0, static_cast<std::size_t>(console.in.gcount()));
+    if (text.size() > kLargestJobFile) {
+      console.err << fmt::format("{}: error: longer than {} MiB, which no job file is\n", kStandardInput,
+                                 kLargestJobFile >> 20);
+      return std::nullopt;
+    }
+  }
+  return text;
+}
+
+} // namespace
+
+std::optional<LoadedJob> load_job(const std::string& path, Console& console) {
+  LoadedJob loaded;
+  if (path == "-") {
+    std::optional<std::string> text = read_standard_input(console);
+    if (!text) return std::nullopt;
+    loaded.name = kStandardInput;
+    loaded.text = std::move(*text);
+  } else {
+    auto read = console.files.read(path, kLargestJobFile);
+    if (const auto* fault = std::get_if<FileFault>(&read)) {
+      tell(*fault, console);
+      return std::nullopt;
+    }
+    loaded.name = path;
+    loaded.text = std::move(std::get<std::string>(read));
+  }
+  JobReading reading = read_job(loaded.text);
+  loaded.job = std::move(reading.job);
+  loaded.diagnostics = std::move(reading.diagnostics);
+  return loaded;
+}
+
+void tell(const LoadedJob& loaded, Console& console) {
+  const auto& items = loaded.diagnostics.items();
+  if (items.empty()) return;
+  console.err << print_diagnostics(loaded.diagnostics, loaded.name, loaded.text, console.colour);
+  const auto errors = std::count_if(items.begin(), items.end(),
+                                    [](const Diagnostic& item) { return item.severity == Severity::error; });
+  if (errors > 0)
+    console.err << fmt::format("{} error{}; nothing was written\n", errors, errors == 1 ? "" : "s");
+}
+
+} // namespace tacksquare
