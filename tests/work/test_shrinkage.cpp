@@ -89,7 +89,7 @@ TEST_CASE("coupon values win over formulas, those of the seam over those of the 
   CHECK(by_procedure.seams[0].angle_deg.value == Approx(0.5));
   CHECK(by_procedure.seams[0].across_source.mark == Mark::stated);
   CHECK(by_procedure.seams[0].force_source.mark == Mark::derived);
-  CHECK(by_procedure.seams[0].notes[0] == "note.own-across");
+  CHECK(by_procedure.seams[0].notes[0] == "own-across");
 
   Seam seam;
   seam.procedure = 0;
@@ -222,7 +222,7 @@ TEST_CASE("seams within each other's yielded zone count once, the stronger") {
   }
   const auto shared = [](const Prediction& p) {
     const auto& notes = p.seams[4].notes;
-    return std::find(notes.begin(), notes.end(), "note.shared-zone") != notes.end();
+    return std::find(notes.begin(), notes.end(), "shared-zone") != notes.end();
   };
   const Prediction p = near.predicted(), q = far.predicted();
   CHECK(shared(p));

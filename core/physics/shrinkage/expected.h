@@ -10,6 +10,8 @@
 
 namespace tacksquare {
 
+inline constexpr double kNoBuckling = 1000.0;
+
 // Bands join the formula's own with that of the heat input; both are the same for all seams of a job, so sums
 // over seams reach their limits together. A seam's coupon values win, within the scatter from seam to seam.
 struct SeamShrinkage {
@@ -18,14 +20,15 @@ struct SeamShrinkage {
   Band shortening_mm; // of the whole box's section, by this seam alone
   Band bow_mm;        // of the whole section over the seam's length, by the beam form
   Band angle_deg;     // change of the corner
-  // Critical over expected force of face a and b, a floor: below 2 a caution, below 1 beyond. 0: no force.
-  double buckling_factor_a = 0.0;
-  double buckling_factor_b = 0.0;
+  // Critical over expected force of face a and b, a floor: below 2 a caution, below 1 beyond. At most
+  // kNoBuckling: no force to speak of.
+  double buckling_factor_a = kNoBuckling;
+  double buckling_factor_b = kNoBuckling;
   Source across_source, force_source, angle_source;
-  // Keys: note.own-across, note.own-along, note.own-angle (coupon values used); note.stitch (times the welded
-  // share); note.shared-zone (a near seam counts once with this one); note.narrow-section (force held at
-  // yield); note.no-bow (section without a stiff direction); note.angle-range (outside the formula's
-  // thickness); note.buckling-caution, note.buckling-beyond; note.buckling-floor (seam shorter than the face
+  // Keys, "note." before them in the catalogue of texts: own-across, own-along, own-angle (coupon values
+  // used); stitch (times the welded share); shared-zone (a near seam counts once with this one);
+  // narrow-section (force held at yield); no-bow (section without a stiff direction); angle-range (outside
+  // the formula's thickness); buckling-caution, buckling-beyond; buckling-floor (seam shorter than the face
   // is wide: the closed form is far on the safe side).
   std::vector<std::string> notes;
 };
@@ -43,7 +46,8 @@ struct Expected {
 
 // One line of "where the millimetres come from". Positive makes the box larger.
 struct Contribution {
-  std::string key; // "bends", "blank", "weld-across", "weld-along", "grinding", "gauge"
+  std::string
+      key; // "bends", "blank", "weld-across", "weld-along", "grinding", "gauge"; texts: "where." before it
   Band mm;
   Source source;
 };

@@ -71,7 +71,7 @@ void set_across(const Predicting& p, std::size_t i, SeamShrinkage& to) {
   if (w.own.across) {
     to.across_mm = band_around(in_mm(*w.own.across), kSeamScatterRelative);
     to.across_source = kCoupon;
-    to.notes.push_back("note.own-across");
+    to.notes.push_back("own-across");
   } else {
     to.across_mm = scaled(with_heat(tight_across(p, i), p, w), fit_factor(p));
     to.across_source = derived("heat bound across a seam");
@@ -85,20 +85,20 @@ void set_along(const Predicting& p, std::size_t i, SeamShrinkage& to) {
   if (w.own.along) {
     to.force_N = band_around(in_n(*w.own.along), kSeamScatterRelative);
     to.force_source = kCoupon;
-    to.notes.push_back("note.own-along");
+    to.notes.push_back("own-along");
   } else {
     to.force_N = with_heat(tendon_force_n(metal, w.heat_J_mm), p, w);
     to.force_source = derived("tendon force of a fast line source");
   }
   to.force_N = scaled(to.force_N, fraction_of(w));
-  if (w.welded_mm < w.length_mm) to.notes.push_back("note.stitch");
+  if (w.welded_mm < w.length_mm) to.notes.push_back("stitch");
 
   const SeamSection& s = p.geometry.sections[w.seam];
   const double yield_N = p.sheet_of(p.seam(i).face_a).metal.yield_MPa * s.area_mm2;
   if (s.area_mm2 > 0.0 && !w.own.along && to.force_N.high > yield_N) {
     // The whole section yields: the formula takes a strip that does so within a wider sheet.
     to.force_N = smaller(to.force_N, exactly(yield_N));
-    to.notes.push_back("note.narrow-section");
+    to.notes.push_back("narrow-section");
   }
   if (s.area_mm2 > 0.0)
     to.shortening_mm = scaled(to.force_N, shortening_mm(1.0, w.length_mm, metal.E_mpa, s.area_mm2));
@@ -108,7 +108,7 @@ void set_along(const Predicting& p, std::size_t i, SeamShrinkage& to) {
     const Vec2 bend = curvature_per_newton(section, {s.eu_mm, s.ev_mm}, metal.E_mpa);
     to.bow_mm = scaled(to.force_N, norm(bend) * w.length_mm * w.length_mm / 8.0);
   } else {
-    to.notes.push_back("note.no-bow");
+    to.notes.push_back("no-bow");
   }
 }
 
@@ -119,7 +119,7 @@ void set_angle(const Predicting& p, std::size_t i, SeamShrinkage& to) {
   if (w.own.angle) {
     to.angle_deg = band_around(in_deg(*w.own.angle), kSeamScatterRelative);
     to.angle_source = kCoupon;
-    to.notes.push_back("note.own-angle");
+    to.notes.push_back("own-angle");
     return;
   }
   const double thin = std::min(w.t_a_mm, w.t_b_mm);
@@ -137,7 +137,7 @@ void set_angle(const Predicting& p, std::size_t i, SeamShrinkage& to) {
     rad_band = angle.rad;
     to.angle_source = {fillet ? "one-sided fillet, fall-off on thin sheet" : "single pass through thin sheet",
                        Mark::common_practice};
-    if (angle.validity != Validity::inside) to.notes.push_back("note.angle-range");
+    if (angle.validity != Validity::inside) to.notes.push_back("angle-range");
   }
   to.angle_deg = scaled(rad_band, 180.0 / kPi * fraction_of(w));
 }
@@ -179,8 +179,8 @@ double share_of_face(const Predicting& p, std::size_t i, std::size_t face) {
 }
 
 struct Buckling {
-  double factor = 0.0;     // critical over expected force; 0: no force, or no face to speak of
-  bool short_seam = false; // shorter than the face is wide: the closed form is far on the safe side
+  double factor = kNoBuckling; // critical over expected force
+  bool short_seam = false;     // shorter than the face is wide: the closed form is far on the safe side
 };
 Buckling buckling_of(const Predicting& p, std::size_t i, std::size_t face) {
   const double t = p.thickness_mm(face);
@@ -207,7 +207,8 @@ Buckling buckling_of(const Predicting& p, std::size_t i, std::size_t face) {
   if (along >= 2 && crossing >= 2)
     K = std::min(K, buckling_coefficient(PanelSeams::four_edges, a_over_b).value);
   const ShrinkageMetal& metal = shrinkage_metal(p.sheet_of(face).metal.family);
-  return {critical_force_n(K, metal.E_mpa, metal.nu, t, v.across_mm) / force_N, a_over_b < 1.0};
+  const double critical_N = critical_force_n(K, metal.E_mpa, metal.nu, t, v.across_mm);
+  return {std::min(critical_N / force_N, kNoBuckling), a_over_b < 1.0};
 }
 
 struct Strip {
@@ -252,18 +253,17 @@ void add_neighbours(const Predicting& p, std::size_t seam, SeamShrinkage& to) {
   for (std::size_t j = 0; j < p.work.seams.size(); ++j) {
     const bool parallel = std::abs(dot(p.direction(j), p.direction(seam))) > kAlong;
     if (j == seam || !parallel || !share_a_zone(p, seam, j, p.direction(seam))) continue;
-    to.notes.push_back("note.shared-zone");
+    to.notes.push_back("shared-zone");
     break;
   }
   const Buckling a = buckling_of(p, seam, p.seam(seam).face_a), b = buckling_of(p, seam, p.seam(seam).face_b);
   to.buckling_factor_a = a.factor;
   to.buckling_factor_b = b.factor;
-  const Buckling& least = b.factor > 0.0 && (a.factor == 0.0 || b.factor < a.factor) ? b : a;
-  if (least.factor == 0.0) return;
+  const Buckling& least = b.factor < a.factor ? b : a;
   const BucklingLevel level = buckling_level(1.0 / least.factor);
-  if (level == BucklingLevel::caution) to.notes.push_back("note.buckling-caution");
-  if (level == BucklingLevel::beyond) to.notes.push_back("note.buckling-beyond");
-  if (level != BucklingLevel::calm && least.short_seam) to.notes.push_back("note.buckling-floor");
+  if (level == BucklingLevel::caution) to.notes.push_back("buckling-caution");
+  if (level == BucklingLevel::beyond) to.notes.push_back("buckling-beyond");
+  if (level != BucklingLevel::calm && least.short_seam) to.notes.push_back("buckling-floor");
 }
 
 Band across_of_face(const Predicting& p, std::size_t seam, std::size_t face) {
