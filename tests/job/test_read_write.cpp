@@ -84,7 +84,8 @@ void same_box(const Box& a, const Box& b) {
     CHECK(s.side == t.side);
     CHECK(s.finish == t.finish);
     CHECK(s.stitch.has_value() == t.stitch.has_value());
-    if (s.stitch && t.stitch) CHECK((s.stitch->length == t.stitch->length && s.stitch->pitch == t.stitch->pitch));
+    if (s.stitch && t.stitch)
+      CHECK((s.stitch->length == t.stitch->length && s.stitch->pitch == t.stitch->pitch));
     CHECK(s.procedure == t.procedure);
     CHECK(s.position == t.position);
     CHECK(s.after == t.after);
@@ -104,7 +105,8 @@ std::vector<std::string> examples(const std::string& markdown) {
   std::vector<std::string> all;
   const std::string start = "```xml\n";
   for (auto at = markdown.find(start); at != std::string::npos; at = markdown.find(start, at + 1))
-    all.push_back(markdown.substr(at + start.size(), markdown.find("```\n", at + start.size()) - at - start.size()));
+    all.push_back(
+        markdown.substr(at + start.size(), markdown.find("```\n", at + start.size()) - at - start.size()));
   return all;
 }
 
@@ -270,7 +272,8 @@ TEST_CASE("a starter job reads back without a word, and what is impossible in it
   CHECK(bad.diagnostics.items()[0].code == "unit-missing");
 }
 
-TEST_CASE("every whole example of docs/job-file.md reads without a word, and all words of the reader stand there") {
+TEST_CASE(
+    "every whole example of docs/job-file.md reads without a word, and all words of the reader stand there") {
   const std::string markdown = file("/docs/job-file.md");
   std::size_t whole = 0;
   for (const std::string& example : examples(markdown)) {

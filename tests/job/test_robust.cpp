@@ -29,16 +29,41 @@ std::string only_code(const std::string& text) {
 
 // Swaps, deletes, doubles and replaces bytes and pieces.
 std::string damaged(std::string text, Random& random) {
-  static const std::string pieces[] = {"\"", "<", ">", "/", "&", "=", "<!--", "]]>", "<box id=\"b\">", " mm", "-",
-                                       "1e308", "nan", std::string("\0", 1), "\xFF", "\xE2\x82", "<?", "&#x0;"};
+  static const std::string pieces[] = {"\"",
+                                       "<",
+                                       ">",
+                                       "/",
+                                       "&",
+                                       "=",
+                                       "<!--",
+                                       "]]>",
+                                       "<box id=\"b\">",
+                                       " mm",
+                                       "-",
+                                       "1e308",
+                                       "nan",
+                                       std::string("\0", 1),
+                                       "\xFF",
+                                       "\xE2\x82",
+                                       "<?",
+                                       "&#x0;"};
   for (std::uint64_t edits = 1 + random.below(6); edits > 0 && !text.empty(); --edits) {
     const auto at = static_cast<std::size_t>(random.below(text.size()));
     switch (random.below(5)) {
-    case 0: text[at] = static_cast<char>(random.below(256)); break;
-    case 1: text.erase(at, static_cast<std::size_t>(random.below(40))); break;
-    case 2: text.insert(at, text.substr(static_cast<std::size_t>(random.below(text.size())), 30)); break;
-    case 3: text.insert(at, pieces[random.below(std::size(pieces))]); break;
-    default: std::swap(text[at], text[static_cast<std::size_t>(random.below(text.size()))]);
+    case 0:
+      text[at] = static_cast<char>(random.below(256));
+      break;
+    case 1:
+      text.erase(at, static_cast<std::size_t>(random.below(40)));
+      break;
+    case 2:
+      text.insert(at, text.substr(static_cast<std::size_t>(random.below(text.size())), 30));
+      break;
+    case 3:
+      text.insert(at, pieces[random.below(std::size(pieces))]);
+      break;
+    default:
+      std::swap(text[at], text[static_cast<std::size_t>(random.below(text.size()))]);
     }
   }
   return text;
@@ -84,7 +109,7 @@ TEST_CASE("files that no text editor writes are refused at once") {
     deep += "<a>";
   CHECK(only_code(deep) == "nesting");
   std::string many = "<tacksquare-job>";
-  for (int i = 0; i < 200'000; ++i)
+  for (int i = 0; i < 500'000; ++i)
     many += "<sheet/>";
   CHECK(only_code(many + "</tacksquare-job>") == "elements-many");
   std::string wide = "<tacksquare-job";
@@ -96,6 +121,20 @@ TEST_CASE("files that no text editor writes are refused at once") {
     told = told || d.code == "attributes-many";
   CHECK(told);
   CHECK(reading.diagnostics.items().size() < 100);
+}
+
+TEST_CASE("a file of a hundred thousand faults is read in seconds, and its printing ends") {
+  std::string text =
+      "<tacksquare-job name=\"N\">\n<sheet id=\"s\" metal=\"304\" thickness=\"2 mm\"/>\n<box id=\"b\">\n"
+      "<closed-box width=\"400 mm\" depth=\"400 mm\" height=\"400 mm\"/>\n";
+  for (int i = 0; i < 50'000; ++i)
+    text += "<seam id=\"A" + std::to_string(i) +
+            "\" between=\"T F\" joint=\"corner\" procedure=\"p\" weld=\"x\"/>\n";
+  const JobReading reading = read_job(text + "</box></tacksquare-job>");
+  CHECK(reading.diagnostics.items().size() == 100'000);
+  const std::string printed = print_diagnostics(reading.diagnostics, "a.xml", text, false);
+  CHECK(printed.size() < 500'000);
+  CHECK(printed.find("... and 99500 more\n") != std::string::npos);
 }
 
 TEST_CASE("UTF-8 is judged as RFC 3629 says") {

@@ -9,6 +9,8 @@ namespace tacksquare::ranges {
 inline constexpr Range<Length> thickness{mm(0.5), mm(12)};
 inline constexpr Range<Length> size{mm(20), mm(6000)};       // of a box
 inline constexpr Range<Length> place{mm(-20000), mm(20000)}; // a coordinate
+inline constexpr Range<Length> point{mm(-30000), mm(30000)}; // a corner: of a hole at the last place too
+inline constexpr Range<Length> outside{mm(20), mm(6100)};    // of a box stated by its inside too
 inline constexpr Range<Length> setback{mm(-50), mm(50)};
 inline constexpr Range<Length> radius{mm(0.1), mm(200)}; // inside, of a bend
 inline constexpr Range<Length> edge_radius{mm(0), mm(20)};

@@ -1,4 +1,5 @@
 // A box: its form, what is added to it, its holes and vents.
+#include "base/ids.h"
 #include "job/file/ranges.h"
 #include "job/file/read_parts.h"
 #include "job/file/words.h"
@@ -173,7 +174,7 @@ void read_forms(const Element& element, const Known& known, const Job& job, Box&
   auto dividers = element.children("divider");
   // By id, so that the numbers of the seams do not hang on the order of the file.
   std::stable_sort(dividers.begin(), dividers.end(),
-                   [](const Element& a, const Element& b) { return a.raw("id") < b.raw("id"); });
+                   [](const Element& a, const Element& b) { return id_before(a.raw("id"), b.raw("id")); });
   for (const Element& divider : dividers)
     read_divider(divider, known, job, box);
   if (const auto lid = element.only_child("lid")) read_lid(*lid, known, job, box);
@@ -186,9 +187,9 @@ void read_outside(const Element& element, Box& box) {
   if (box.form != BoxForm::own_faces)
     e->out().error("outside-twice", e->where(), "the form of this box states its sizes already",
                    "delete <outside>");
-  box.width = e->quantity("width", parse_length, ranges::size);
-  box.depth = e->quantity("depth", parse_length, ranges::size);
-  box.height = e->quantity("height", parse_length, ranges::size);
+  box.width = e->quantity("width", parse_length, ranges::outside);
+  box.depth = e->quantity("depth", parse_length, ranges::outside);
+  box.height = e->quantity("height", parse_length, ranges::outside);
   box.form = e->choice("form", words::box_forms).value_or(box.form);
   box.construction = e->choice("made", words::constructions).value_or(box.construction);
   if (const auto open = e->choice("open", words::openings)) box.open_side = *open;
@@ -276,8 +277,12 @@ void read_box(Element& e, const Known& known, Job& job) {
   const bool sure = e.reading().errors() == before && !job.sheets.empty();
 
   Ids faces("face");
-  for (std::size_t i = 0; i < box.faces.size(); ++i)
+  for (std::size_t i = 0; i < box.faces.size(); ++i) {
     faces.add(box.faces[i].id, i, box.faces[i].where, e.out());
+    if (box.faces[i].id == "rim")
+      e.out().error("id-bad", box.faces[i].where, "\"rim\" is kept for the open rim of a box",
+                    "choose another id");
+  }
   read_cutouts(e, box, nullptr, sure);
   for (Element& vent : e.children("vent"))
     read_vent(vent, faces, sure, box);

@@ -85,6 +85,13 @@ void read_gauge(Element& e, Sheet& sheet) {
                   "it has " + std::to_string(range.first) + " to " + std::to_string(range.last));
     return;
   }
+  if (*t < ranges::thickness.low) {
+    e.out().error("gauge-thin", e.where("gauge"),
+                  "gauge " + std::to_string(*gauge) + " of " + quoted(*said) + " is " + fixed(in_mm(*t), 2) +
+                      " mm thick, too thin for a box",
+                  "at least " + written(ranges::thickness.low));
+    return;
+  }
   if (!fits(*system, sheet.metal.family)) {
     e.out().caution("gauge-system-odd", e.where("gauge-system"),
                     "the gauge system " + quoted(*said) + " is not the one of " + sheet.metal.name,

@@ -22,8 +22,8 @@ Ring read_ring(const Element& parent, bool setbacks) {
   for (Element& e : parent.children("point")) {
     e.require("x", "0 mm");
     e.require("y", "0 mm");
-    const auto x = e.quantity("x", parse_length, ranges::place);
-    const auto y = e.quantity("y", parse_length, ranges::place);
+    const auto x = e.quantity("x", parse_length, ranges::point);
+    const auto y = e.quantity("y", parse_length, ranges::point);
     std::optional<Length> setback;
     if (setbacks) setback = e.quantity("setback", parse_length, ranges::setback);
     e.allow({});
@@ -90,8 +90,6 @@ void read_face(Element e, std::size_t part, Ids& ids, Box& box) {
   face.where = e.where();
   face.part = part;
   face.id = e.id();
-  if (face.id == "rim")
-    e.out().error("id-bad", e.where("id"), "\"rim\" is kept for the open rim of a box", "choose another id");
   const auto drawn = e.text("drawn-on");
   if (drawn && *drawn != "middle")
     e.out().error("word-unknown", e.where("drawn-on"), quoted(*drawn) + " is not known for \"drawn-on\"",

@@ -64,10 +64,10 @@ std::string suggestion(std::string_view word, const std::vector<std::string>& kn
   return all;
 }
 
-std::size_t Reading::errors() const {
-  const auto& all = out_.items();
-  return static_cast<std::size_t>(std::count_if(
-      all.begin(), all.end(), [](const Diagnostic& d) { return d.severity == Severity::error; }));
+std::size_t Reading::errors() {
+  for (const auto& all = out_.items(); counted_ < all.size(); ++counted_)
+    if (all[counted_].severity == Severity::error) ++errors_;
+  return errors_;
 }
 
 std::string Element::tag() const {
@@ -271,7 +271,9 @@ std::optional<std::size_t> Ids::find(const Word& reference, Diagnostics& out) co
   const auto found = find(reference.text);
   if (!found) {
     out.error("reference", reference.where, "there is no " + kind_ + " " + quoted(reference.text),
-              known_.empty() ? "none is stated" : suggestion(reference.text, all()));
+              known_.empty()                    ? "none is stated"
+              : suggested_++ < kMostSuggestions ? suggestion(reference.text, all())
+                                                : "");
   }
   return found;
 }

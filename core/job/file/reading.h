@@ -36,11 +36,13 @@ class Reading {
   Reading(const char* text, Diagnostics& out) : text_(text), out_(out) {}
   Origin at(const char* place) const { return {static_cast<std::size_t>(place - text_)}; }
   Diagnostics& out() { return out_; }
-  std::size_t errors() const;
+  std::size_t errors(); // so far
 
  private:
   const char* text_;
   Diagnostics& out_;
+  std::size_t counted_ = 0; // diagnostics
+  std::size_t errors_ = 0;  // among them
 };
 
 struct Word {
@@ -159,6 +161,8 @@ class Ids {
   std::vector<std::string> all() const;
 
  private:
+  static constexpr int kMostSuggestions = 100; // each looks at all ids
+  mutable int suggested_ = 0;
   std::string kind_; // "sheet"
   std::map<std::string, std::pair<std::size_t, Origin>> known_;
 };

@@ -9,7 +9,7 @@
 namespace tacksquare {
 
 inline constexpr std::size_t kDeepestNesting = 64;
-inline constexpr std::size_t kMostElements = 50'000;
+inline constexpr std::size_t kMostElements = 200'000;
 
 // Refuses what the parser would take without a word or choke on: UTF-16, NUL bytes, a DOCTYPE (and with it
 // entities of one's own), nesting deeper than kDeepestNesting, more than kMostElements; finds invalid UTF-8
