@@ -1,4 +1,5 @@
-// Any bytes give a job or an error, and what is printed of them is valid UTF-8; the long form of a job reads back.
+// Any bytes give a job or an error, and what is printed of them is valid UTF-8; the long form of a job reads
+// back.
 #include "job/file/read_job.h"
 #include "job/file/scan.h"
 
