@@ -95,9 +95,11 @@ inline BoxCase build(const HandBox& hand) {
   const auto spot = [&](Vec3 n) { return half + Vec3{n.x * half.x, n.y * half.y, n.z * half.z}; };
   for (const char letter : hand.faces) {
     Face face;
-    face.id = std::string(1, letter);
-    made.box.faces.push_back(face);
     const Vec3 n = outward(letter), size = made.geometry.high;
+    face.id = std::string(1, letter);
+    const Vec3 along = {n.y, n.z, n.x};
+    face.placement = {spot(n), along, cross(n, along)};
+    made.box.faces.push_back(face);
     const double area = n.x != 0 ? size.y * size.z : n.y != 0 ? size.x * size.z : size.x * size.y;
     FaceGeometry geometry;
     geometry.area_mm2 = area;

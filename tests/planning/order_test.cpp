@@ -89,11 +89,18 @@ TEST_CASE("A closed box of twelve seams needs two attitudes, not twelve") {
            run.position == WeldPosition::horizontal));
   for (const NamedOrder& plain : order.compared)
     CHECK(plain.figures.turns == 1);
+  // It starts open side up, welds the edges of the last face there and all others on its head.
+  c.work.last_face = "T";
+  const WeldOrder open_up = order_of(c);
+  CHECK(open_up.figures.turns == 1);
+  for (const OrderedRun& run : open_up.runs)
+    CHECK(c.geometry.attitudes[run.attitude].down == (c.work.runs[run.run].seam >= 8 ? "U" : "T"));
+  CHECK(c.geometry.attitudes[open_up.runs.front().attitude].down == "U");
   // The stated attitude comes first.
-  c.box.attitude = "U";
-  const WeldOrder from_under = order_of(c);
-  CHECK(c.geometry.attitudes[from_under.runs.front().attitude].down == "U");
-  CHECK(from_under.figures.turns == 1);
+  c.box.attitude = "T";
+  const WeldOrder from_head = order_of(c);
+  CHECK(c.geometry.attitudes[from_head.runs.front().attitude].down == "T");
+  CHECK(from_head.figures.turns == 1);
 }
 
 TEST_CASE("No plan of turns covers the seams with fewer attitudes") {

@@ -59,7 +59,7 @@ TEST_CASE("On any box: no gap over the pitch, clear of rims and corners, no two 
     BoxCase c = test::random_case(random);
     c.work.rules.tack_pitch_mm.value = random.uniform(25, 150);
     c.work.rules.tack_length_mm.value = random.uniform(4, 12);
-    if (random.below(2) == 0) c.work.last_face = "T";
+    if (random.below(2) == 0) c.work.last_face = std::string("T");
     INFO("seed 43, job " << job);
     const std::vector<Tack> tacks = plan_tacks(c.box, c.geometry, c.work);
     const double length = c.work.rules.tack_length_mm.value, first = c.work.rules.first_tack_mm.value;

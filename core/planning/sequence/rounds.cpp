@@ -72,6 +72,22 @@ SeamGroup make_group(const Work& work, std::size_t attitude, const std::vector<s
   return group;
 }
 
+// A long seam's last runs may follow on an earlier seam than the one before it; the mean over the rounds that
+// both join stands for all of its runs, else pairs of long seams would look warmer than they are.
+long long warmth_points(const Work& work, const SeamGroup& group, const FaceHeat& heat, std::size_t last,
+                        std::size_t next) {
+  double kelvin = 0.0;
+  int shared = 0, runs = 0;
+  for (const auto& round : group.rounds) {
+    if (!round[next] || work.runs[*round[next]].dab) continue;
+    ++runs;
+    if (!round[last] || work.runs[*round[last]].dab) continue;
+    ++shared;
+    kelvin += heat.left_K(work.runs[*round[last]], work.runs[*round[next]], work.crew.weld_start_s);
+  }
+  return shared == 0 ? 0 : std::llround(kPointsPerKelvin * kelvin * runs / shared);
+}
+
 } // namespace
 
 std::vector<SeamGroup> make_groups(const Work& work, const TurnPlan& turns, const SeamPairs& before,
@@ -117,19 +133,15 @@ RoundProblem make_problem(const Work& work, const SeamGroup& group, const SeamPa
   problem.load_per_point = kLoadPerPoint;
   problem.peak_width = kPeakWidth;
   problem.after.resize(problem.units);
-  std::vector<double> warmth(problem.units * problem.units, 0.0);
   for (const auto& round : group.rounds) {
-    for (std::size_t next = 0; next < problem.units; ++next) {
-      problem.joins.push_back(round[next] ? 1 : 0);
-      problem.load.push_back(round[next] ? scale.load(work.runs[*round[next]]) : Load{});
-      for (std::size_t last = 0; last < problem.units && round[next]; ++last)
-        if (round[last] && last != next)
-          warmth[last * problem.units + next] +=
-              heat.left_K(work.runs[*round[last]], work.runs[*round[next]], work.crew.weld_start_s);
+    for (const auto& run : round) {
+      problem.joins.push_back(run ? 1 : 0);
+      problem.load.push_back(run ? scale.load(work.runs[*run]) : Load{});
     }
   }
-  for (const double kelvin : warmth)
-    problem.follow.push_back(std::llround(kPointsPerKelvin * kelvin));
+  for (std::size_t last = 0; last < problem.units; ++last)
+    for (std::size_t next = 0; next < problem.units; ++next)
+      problem.follow.push_back(last == next ? 0 : warmth_points(work, group, heat, last, next));
   for (const auto& [a, b] : before) {
     const auto first = std::find(group.seams.begin(), group.seams.end(), a);
     const auto second = std::find(group.seams.begin(), group.seams.end(), b);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 namespace tacksquare {
 namespace {
@@ -12,6 +13,7 @@ namespace {
 constexpr int kAllowed = 1;
 constexpr std::size_t kMostVisits = 5;
 constexpr double kThinSheet_mm = 3.0;
+constexpr double kOpposite = 0.9; // cosine
 
 int badness_of(WeldPosition position, bool thin) {
   switch (position) {
@@ -48,6 +50,12 @@ class Turner {
               [&](std::size_t a, std::size_t b) { return id_before(work.seams[a].id, work.seams[b].id); });
     for (std::size_t attitude = 0; attitude < attitudes_ && box.attitude; ++attitude)
       if (geometry.attitudes[attitude].down == *box.attitude) start_ = attitude;
+    const auto last = std::find_if(box.faces.begin(), box.faces.end(), [&](const Face& face) {
+      return work.last_face && face.id == *work.last_face;
+    });
+    for (const Attitude& attitude : geometry.attitudes)
+      opens_up_.push_back(last == box.faces.end() ||
+                          dot(attitude.down_direction, last->placement.normal()) < -kOpposite);
     sort_by_precedence();
   }
 
@@ -125,9 +133,10 @@ class Turner {
     }
     const auto visit_of = share(sequence);
     if (!visit_of) return;
-    long long badness = 0;
+    // Turned up, the opening lets the inside be reached and the last face be laid on.
+    std::pair<bool, long long> badness{!opens_up_[sequence.front()], 0};
     for (std::size_t seam = 0; seam < seams_; ++seam)
-      badness += length_[seam] * badness_[sequence[(*visit_of)[seam]]][seam];
+      badness.second += length_[seam] * badness_[sequence[(*visit_of)[seam]]][seam];
     if (best_.empty() || badness < best_badness_) {
       best_ = sequence;
       best_badness_ = badness;
@@ -178,7 +187,8 @@ class Turner {
   std::vector<std::size_t> by_id_, topological_;
   std::optional<std::size_t> start_;
   std::vector<std::size_t> best_;
-  long long best_badness_ = 0;
+  std::vector<bool> opens_up_; // per attitude: the last face, where there is one, is on top
+  std::pair<bool, long long> best_badness_;
 };
 
 } // namespace

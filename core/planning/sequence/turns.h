@@ -32,8 +32,9 @@ WeldPosition run_position(const BoxGeometry& geometry, const Work& work, std::si
                           const Run& run);
 
 // The stated attitude comes first; unstated, any. Fewest turns (all sequences of up to 5 attitudes are tried,
-// beyond that the attitude that finishes most seams goes next); of these the one whose lengths lie best; of
-// these the first by attitude. Preconditions: at least one attitude, before without a cycle (InternalError).
+// beyond that the attitude that finishes most seams goes next); of these one that starts with the last face
+// of a closed box on top; of these the one whose lengths lie best; of these the first by attitude.
+// Preconditions: at least one attitude, before without a cycle (InternalError).
 TurnPlan plan_turns(const Box& box, const BoxGeometry& geometry, const Work& work, const SeamPairs& before);
 
 } // namespace tacksquare

@@ -30,7 +30,7 @@ struct OrderedRun {
 // of all heat, over all heat and half the box's diagonal: how far the heat made so far pulls to one side.
 // Compared in this order: turns; the largest moment in whole hundredths, rounded up; the sum over runs of
 // moment (100 points a hundredth) and of the warmth that the seam just made leaves on the faces of the next
-// one (100 points a kelvin).
+// one (100 points a kelvin, mean over the rounds that both join, dabs left out).
 struct OrderFigures {
   int turns = 0;
   double heat_moment = 0.0; // the largest
