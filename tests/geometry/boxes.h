@@ -1,11 +1,13 @@
-// Boxes of the pilot station and plainer ones, built in the tests by the short forms or by hand.
+// The boxes of the samples, and plainer ones built by hand.
 #pragma once
 
 #include "geometry/box_geometry.h"
-#include "job/forms.h"
+#include "job/file/read_job.h"
 #include "support/catch.h"
 
 #include <fmt/format.h>
+#include <fstream>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -24,89 +26,28 @@ inline Sheet sheet(const std::string& metal, double t_mm) {
   return s;
 }
 
-// 600 x 400 x 300 folded from one 2 mm blank, open in front.
+// The box of a sample.
+inline Case sample(const std::string& name) {
+  std::ifstream file(TACKSQUARE_SOURCE "/samples/" + name + ".xml", std::ios::binary);
+  REQUIRE(file);
+  std::ostringstream text;
+  text << file.rdbuf();
+  const JobReading reading = read_job(text.str());
+  REQUIRE(reading.job);
+  REQUIRE(reading.job->boxes.size() == 1);
+  return {*reading.job, reading.job->boxes[0]};
+}
 inline Case locker() {
-  Case c;
-  c.job.sheets = {sheet("mild-steel", 2.0)};
-  c.box.id = "locker";
-  OpenBoxForm form;
-  form.width = mm(400);
-  form.depth = mm(300);
-  form.height = mm(600);
-  form.inside_radius = mm(2);
-  Diagnostics out;
-  expand(form, c.job.sheets, c.box, out);
-  REQUIRE(out.items().empty());
-  return c;
+  return sample("gear-locker");
 }
-
-// 600 x 400 x 300 closed, six panels of 3 mm; a vent of 8 mm in the lid.
 inline Case ballast_float() {
-  Case c;
-  c.job.sheets = {sheet("mild-steel", 3.0)};
-  c.box.id = "float";
-  ClosedBoxForm form;
-  form.width = mm(600);
-  form.depth = mm(400);
-  form.height = mm(300);
-  Diagnostics out;
-  expand(form, c.job.sheets, c.box, out);
-  REQUIRE(out.items().empty());
-  Vent vent;
-  for (std::size_t f = 0; f < c.box.faces.size(); ++f)
-    if (c.box.faces[f].id == "T") vent.face = f;
-  vent.at = {60, 60};
-  vent.diameter = mm(8);
-  c.box.vents = {vent};
-  return c;
+  return sample("ballast-float");
 }
-
-// 500 x 300 x 250, five panels of 2.5 mm open at the top, and a loose lid of 2 mm.
 inline Case battery_box() {
-  Case c;
-  c.job.sheets = {sheet("mild-steel", 2.5), sheet("mild-steel", 2.0)};
-  c.box.id = "battery";
-  OpenBoxForm form;
-  form.width = mm(500);
-  form.depth = mm(300);
-  form.height = mm(250);
-  form.open_side = std::string("T");
-  form.construction = Construction::panels;
-  LidForm lid;
-  lid.sheet = 1;
-  lid.overhang = mm(5);
-  Diagnostics out;
-  expand(form, c.job.sheets, c.box, out);
-  expand(lid, c.job.sheets, c.box, out);
-  REQUIRE(out.items().empty());
-  return c;
+  return sample("battery-box");
 }
-
-// 500 x 350 x 120 aluminium 2 mm, folded, lips of 20 mm out, one divider of 80 mm in the middle of the width.
 inline Case tray() {
-  Case c;
-  c.job.sheets = {sheet("5052", 2.0)};
-  c.box.id = "tray";
-  OpenBoxForm form;
-  form.width = mm(500);
-  form.depth = mm(350);
-  form.height = mm(120);
-  form.open_side = std::string("T");
-  form.inside_radius = mm(2);
-  FlangeForm flange;
-  flange.width = mm(20);
-  flange.inside_radius = mm(2);
-  DividerForm divider;
-  divider.at = mm(250);
-  divider.height = mm(80);
-  divider.seam.weld = WeldKind::fillet;
-  divider.seam.side = WeldSide::inside;
-  Diagnostics out;
-  expand(form, c.job.sheets, c.box, out);
-  expand(flange, c.job.sheets, c.box, out);
-  expand(divider, c.job.sheets, c.box, out);
-  REQUIRE(out.items().empty());
-  return c;
+  return sample("divided-tray");
 }
 
 // A part of its own with one flat face, its outline stated in space, counter-clockwise seen from outside. The

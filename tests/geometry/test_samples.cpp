@@ -66,10 +66,10 @@ TEST_CASE("the outside of the welded parts is the stated size") {
   CHECK(near(l.high, {400, 300, 600}));
   const BoxGeometry b = resolved(battery_box()); // without the lid
   CHECK(near(b.low, {0, 0, 0}));
-  CHECK(near(b.high, {500, 300, 250}));
-  const BoxGeometry t = resolved(tray()); // lips of 20 mm from the outside of the wall, sheet included
-  CHECK(near(t.low, {-18, -18, 0}));
-  CHECK(near(t.high, {518, 368, 120}));
+  CHECK(near(b.high, {450, 250, 280}));
+  const BoxGeometry t = resolved(tray()); // lips of 25 mm from the outside of the wall, sheet included
+  CHECK(near(t.low, {-22, -22, 0}));
+  CHECK(near(t.high, {622, 422, 150}));
 }
 
 TEST_CASE(

@@ -24,8 +24,8 @@ std::vector<std::string> names(const Case& c) {
 TEST_CASE("opposite faces are the ones on the outside, with their outside distance") {
   CHECK(names(locker()) == std::vector<std::string>{"UT 600.0", "LR 400.0"});
   CHECK(names(ballast_float()) == std::vector<std::string>{"FB 400.0", "LR 600.0", "UT 300.0"});
-  CHECK(names(battery_box()) == std::vector<std::string>{"FB 300.0", "LR 500.0"}); // the lid is loose
-  CHECK(names(tray()) == std::vector<std::string>{"FB 350.0", "LR 500.0"}); // neither lips nor the divider
+  CHECK(names(battery_box()) == std::vector<std::string>{"FB 250.0", "LR 450.0"}); // the lid is loose
+  CHECK(names(tray()) == std::vector<std::string>{"FB 400.0", "LR 600.0"}); // neither lips nor dividers
 }
 
 TEST_CASE("nine widths of a locker lie on the outside, the first three at the rim") {
@@ -66,7 +66,7 @@ TEST_CASE("an opening with lips is measured over the lips' own corners") {
   const Case c = tray();
   const auto both = diagonals(opening_corners_inside(c.job, c.box, resolved(c)));
   REQUIRE(both.size() == 2);
-  CHECK(norm(both[0].second - both[0].first) == Approx(std::hypot(536.0, 386.0)));
+  CHECK(norm(both[0].second - both[0].first) == Approx(std::hypot(644.0, 444.0)));
 }
 
 TEST_CASE("a face's corners leave out points in straight edges") {
