@@ -1,0 +1,158 @@
+// Drawings show what is there: each seam where it lies, what is behind metal dashed, no label on another.
+#include "sheet/draw.h"
+#include "sheet/sample_plan.h"
+#include "support/catch.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tacksquare {
+namespace {
+
+struct Area {
+  double x0, y0, x1, y1;
+};
+
+Area area_of(const DrawnLabel& label) {
+  const double width = text_width_mm(label);
+  const double left = label.anchor == Anchor::start ? label.at.x
+                      : label.anchor == Anchor::end ? label.at.x - width
+                                                    : label.at.x - width / 2;
+  return {left, label.at.y - label.size_mm / 2, left + width, label.at.y + label.size_mm / 2};
+}
+
+double drawn_length(const Drawing& drawing, Stroke stroke) {
+  double sum = 0.0;
+  for (const DrawnLine& line : drawing.lines)
+    if (line.stroke == stroke)
+      for (std::size_t i = 1; i < line.points.size(); ++i)
+        sum += norm(line.points[i] - line.points[i - 1]);
+  return sum;
+}
+
+bool has_label(const Drawing& drawing, const std::string& text) {
+  return std::any_of(drawing.labels.begin(), drawing.labels.end(),
+                     [&](const DrawnLabel& label) { return label.text == text; });
+}
+
+// The closed box: the locker with a front.
+BoxPlan with_front() {
+  BoxPlan box = test::gear_locker();
+  box.faces.push_back(
+      test::face("F", test::say("front"), Placement{{0, 0, 0}, {1, 0, 0}, {0, 0, 1}}, 400, 600));
+  return box;
+}
+
+TEST_CASE("no label covers another and none leaves the paper") {
+  const Composer compose({});
+  for (const BoxPlan& box : {test::gear_locker(), with_front()})
+    for (const Drawing& drawing : bench_drawings(compose, box)) {
+      REQUIRE(!drawing.labels.empty());
+      for (std::size_t i = 0; i < drawing.labels.size(); ++i) {
+        const Area a = area_of(drawing.labels[i]);
+        INFO(drawing.title << ": " << drawing.labels[i].text);
+        CHECK((a.x0 >= 0.0 && a.y0 >= 0.0 && a.x1 <= drawing.width_mm && a.y1 <= drawing.height_mm));
+        for (std::size_t j = 0; j < i; ++j) {
+          const Area b = area_of(drawing.labels[j]);
+          INFO("and " << drawing.labels[j].text);
+          CHECK_FALSE((a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1));
+        }
+      }
+    }
+}
+
+TEST_CASE("an open front shows the inside: the seams' front ends are seen, what the side covers is dashed") {
+  const Composer compose({});
+  const Drawing open = draw_box(compose, test::gear_locker());
+  const Drawing closed = draw_box(compose, with_front());
+  for (const char* id : {"S1", "S2", "S3", "S4"})
+    CHECK(has_label(open, id));
+  for (const char* id : {"T", "R", "U", "L", "B"})
+    CHECK(has_label(open, id));
+  CHECK(has_label(open, "RIM"));
+  CHECK_FALSE(has_label(closed, "RIM"));
+  // S1, S2 and S3 lie on edges that are seen from the front, above and right; S4 is inside at the bottom
+  // left.
+  CHECK(drawn_length(open, Stroke::seam_hidden) == Approx(0.0).margin(1e-9));
+  const double one = drawn_length(closed, Stroke::seam) / 3.0;
+  CHECK(drawn_length(closed, Stroke::seam_hidden) == Approx(one).epsilon(0.02));
+  CHECK(drawn_length(closed, Stroke::hidden) > drawn_length(open, Stroke::hidden));
+}
+
+TEST_CASE("a hole lets what is behind be seen") {
+  BoxPlan box = with_front();
+  const double before = drawn_length(draw_box(Composer({}), box), Stroke::seam_hidden);
+  box.faces.back().cutouts = {{{5, 5}, {395, 5}, {395, 595}, {5, 595}}};
+  const double after = drawn_length(draw_box(Composer({}), box), Stroke::seam_hidden);
+  CHECK(after < 0.1 * before);
+}
+
+TEST_CASE("a face has its seams, a tick for each tack and an arrow for each run, numbered as in the plan") {
+  const BoxPlan box = test::gear_locker();
+  const Drawing top = draw_face(Composer({}), box, box.faces[0]);
+  const auto count = [&](Stroke stroke) {
+    return std::count_if(top.lines.begin(), top.lines.end(),
+                         [&](const DrawnLine& line) { return line.stroke == stroke; });
+  };
+  CHECK(count(Stroke::seam) == 2);  // S1 and S2
+  CHECK(count(Stroke::tack) == 10); // five each
+  CHECK(count(Stroke::run) == 4);
+  for (const char* text : {"S1", "S2", "(1)", "(3)", "(5)", "(7)", "12", "285", "T"})
+    CHECK(has_label(top, text));
+  CHECK_FALSE(has_label(top, "S3"));
+  // Seen from above with the front at the bottom: S1, on the left, is drawn left of S2; runs to 300 go away,
+  // up.
+  const auto& labels = top.labels;
+  const auto x_of = [&](const std::string& text) {
+    return std::find_if(labels.begin(), labels.end(),
+                        [&](const DrawnLabel& label) { return label.text == text; })
+        ->at.x;
+  };
+  CHECK(x_of("S1") < x_of("S2"));
+  for (const DrawnLine& line : top.lines)
+    if (line.stroke == Stroke::run) CHECK(line.points[1].y < line.points[0].y);
+}
+
+TEST_CASE("the under face is seen from below: left and right change sides") {
+  const BoxPlan box = test::gear_locker();
+  const Drawing under = draw_face(Composer({}), box, box.faces[2]);
+  const auto x_of = [&](const std::string& text) {
+    return std::find_if(under.labels.begin(), under.labels.end(),
+                        [&](const DrawnLabel& label) { return label.text == text; })
+        ->at.x;
+  };
+  CHECK(x_of("S3") < x_of("S4"));
+}
+
+TEST_CASE("the warmth chart has a bar for each run, in proportion, in charts of forty") {
+  BoxPlan box = test::gear_locker();
+  while (box.runs.size() < 50)
+    box.runs.push_back(box.runs.back());
+  const auto charts = draw_warmth(Composer({}), box);
+  REQUIRE(charts.size() == 2);
+  const auto bars = [](const Drawing& chart) {
+    return std::count_if(chart.lines.begin(), chart.lines.end(),
+                         [](const DrawnLine& line) { return line.stroke == Stroke::bar; });
+  };
+  CHECK(bars(charts[0]) == 40);
+  CHECK(bars(charts[1]) == 10);
+  const auto length = [&](std::size_t i) {
+    return charts[0].lines[i].points[1].x - charts[0].lines[i].points[0].x;
+  };
+  CHECK(length(2) == Approx(length(1) * 2.0));
+}
+
+TEST_CASE("a box without faces or runs is still a document") {
+  Plan plan = test::sample_plan();
+  BoxPlan bare;
+  bare.id = "bare";
+  plan.boxes = {bare};
+  const Document document = make_document(plan, {});
+  REQUIRE(document.boxes.size() == 1);
+  CHECK(document.boxes[0].bench_drawings.empty());
+  CHECK(!write_text(document).empty());
+  CHECK(!write_html(document).empty());
+}
+
+} // namespace
+} // namespace tacksquare
