@@ -69,7 +69,10 @@ class Reading {
   }
   void text(const char* name, Text& field) {
     known_.insert(name);
-    if (const pugi::xml_node child = node_.child(name)) field = read_text(child);
+    const pugi::xml_node child = node_.child(name);
+    if (!child) return;
+    alone(child);
+    field = read_text(child);
   }
   void texts(const char* name, std::vector<Text>& field) {
     each(name, [&](pugi::xml_node child) { field.push_back(read_text(child)); });
@@ -130,7 +133,7 @@ class Reading {
       if (!known_.count(name))
         unknown("attribute", name);
       else if (!seen.insert(name).second)
-        out_.error("plan-twice", origin_of(node_), "attribute '" + name + "' stands twice");
+        out_.error("plan-twice", origin_of(node_), "attribute '" + name + "' stands twice", remedy());
     }
     for (const pugi::xml_node child : node_.children())
       if (!known_.count(child.name())) unknown("element", child.name());
@@ -160,9 +163,15 @@ class Reading {
     known_.insert(name);
     const pugi::xml_node child = node_.child(name);
     if (!child) return missing("element", name);
+    alone(child);
     Reading inner(child, out_);
     read(inner);
     inner.finish();
+  }
+  void alone(pugi::xml_node first) {
+    if (const pugi::xml_node second = first.next_sibling(first.name()))
+      out_.error("plan-twice", origin_of(second), "<" + std::string(first.name()) + "> stands twice",
+                 remedy(), Note{"the first one", origin_of(first)});
   }
   template <class T> void accept(pugi::xml_attribute attribute, T& field) {
     if (!take(attribute.value(), field))
@@ -207,6 +216,27 @@ class Reading {
   std::set<std::string> known_;
 };
 
+// Texts may stand in texts, but no plan needs more than a few levels.
+bool too_deep(pugi::xml_node root) {
+  constexpr int kDeepest = 64;
+  int depth = 0;
+  for (pugi::xml_node node = root; node;) {
+    if (depth > kDeepest) return true;
+    if (node.first_child()) {
+      node = node.first_child();
+      ++depth;
+      continue;
+    }
+    while (node != root && !node.next_sibling()) {
+      node = node.parent();
+      --depth;
+    }
+    if (node == root) return false;
+    node = node.next_sibling();
+  }
+  return false;
+}
+
 struct Head {
   std::string format, signature;
 };
@@ -227,6 +257,14 @@ PlanReading read_plan(std::string_view text) {
   if (std::string_view(root.name()) != "tacksquare-plan") {
     result.diagnostics.error("plan-root", origin_of(root),
                              "the root element is <" + std::string(root.name()) + ">, not <tacksquare-plan>");
+    return result;
+  }
+  for (pugi::xml_node after = root.next_sibling(); after; after = after.next_sibling())
+    result.diagnostics.error("plan-root", origin_of(after), "something stands behind the plan",
+                             "plan the job again");
+  if (too_deep(root)) {
+    result.diagnostics.error("plan-deep", origin_of(root), "the plan is nested too deep",
+                             "plan the job again");
     return result;
   }
   Plan plan;
