@@ -19,6 +19,8 @@ std::vector<Step> StepWriter::take() {
 }
 
 std::size_t tacking_attitude_index(const BoxCase& box) {
+  for (std::size_t i = 0; i < box.geometry.attitudes.size(); ++i)
+    if (box.box.attitude == box.geometry.attitudes[i].down) return i;
   return box.order.runs.front().attitude;
 }
 
@@ -28,8 +30,9 @@ const Attitude& tacking_attitude(const BoxCase& box) {
 
 Text attitude_name(const BoxCase& box, const Attitude& attitude) {
   if (attitude.down == "rim") return simple("attitude.rim");
-  if (box.box.form == BoxForm::own_faces) return {"attitude.face", {word("face", attitude.down)}};
-  return simple("attitude." + attitude.down);
+  const bool letter = face_name(attitude.down).key != "plain";
+  if (letter && box.box.form != BoxForm::own_faces) return simple("attitude." + attitude.down);
+  return {"attitude.face", {word("face", attitude.down)}};
 }
 
 } // namespace tacksquare

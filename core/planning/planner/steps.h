@@ -32,10 +32,11 @@ void write_final_check(const BoxCase& box, StepWriter& out);           // final 
 
 // Runs that are made inside a closed box before its last face goes on, and their steps.
 std::vector<OrderedRun> inside_runs(const BoxCase& box);
-void write_run_steps(const BoxCase& box, const std::vector<OrderedRun>& runs, bool with_look,
-                     StepWriter& out);
+// lies: the attitude in which the box is found.
+void write_run_steps(const BoxCase& box, const std::vector<OrderedRun>& runs, std::size_t lies,
+                     bool with_look, StepWriter& out);
 
-// Attitude in which the box is tacked: where the first weld is made.
+// Attitude in which the box is tacked: the stated one, else where the first weld is made.
 std::size_t tacking_attitude_index(const BoxCase& box);
 const Attitude& tacking_attitude(const BoxCase& box);
 Text attitude_name(const BoxCase& box, const Attitude& attitude);

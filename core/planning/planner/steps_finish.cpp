@@ -103,12 +103,12 @@ void write_closing_of_vent(const BoxCase& box, StepWriter& out) {
 void write_checks_and_grinding(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::check);
   write_sizes(box, Stage::as_welded, "step.sizes-as-welded", out);
+  out.last().until = {"until.measure", {number("time", ArgKind::time_s, cooling_times(box).measure_s.high)}};
   Step& hold = out.add(Who::grinder, "step.hold-as-welded", {}, 0);
   hold.look = simple("look.sides-first");
   add_square_checks(hold, box, Stage::as_welded);
   hold.hold = 2;
   hold.signs = simple("signs.grinder-foreman");
-  hold.until = {"until.measure", {number("time", ArgKind::time_s, cooling_times(box).measure_s.high)}};
   if (box.has_flush_seam()) write_grinding(box, out);
   Step& clean = out.add(Who::welder, box.closed() ? "step.clean-outside" : "step.clean-inside", {}, 180);
   clean.look = simple("look.clean");

@@ -83,7 +83,7 @@ void write_inside_and_lid(const BoxCase& box, const std::vector<const Tack*>& li
   const std::vector<OrderedRun> inside_welds = inside_runs(box);
   if (!inside_welds.empty()) {
     out.phase(Phase::weld);
-    write_run_steps(box, inside_welds, false, out);
+    write_run_steps(box, inside_welds, tacking_attitude_index(box), false, out);
     out.phase(Phase::tack);
   }
   Step& inside = out.add(Who::both, "step.inside-finished", {list("face", face)}, 300);

@@ -149,13 +149,12 @@ std::vector<OrderedRun> inside_runs(const BoxCase& box) {
   return runs;
 }
 
-void write_run_steps(const BoxCase& box, const std::vector<OrderedRun>& runs, bool with_look,
-                     StepWriter& out) {
-  std::size_t attitude = tacking_attitude_index(box);
+void write_run_steps(const BoxCase& box, const std::vector<OrderedRun>& runs, std::size_t lies,
+                     bool with_look, StepWriter& out) {
   const std::size_t look_at = with_look && runs.size() >= 4 ? half_way(box, runs) : runs.size();
   for (std::size_t i = 0; i < runs.size();) {
-    if (runs[i].attitude != attitude) write_turn(box, runs[i], out);
-    attitude = runs[i].attitude;
+    if (runs[i].attitude != lies) write_turn(box, runs[i], out);
+    lies = runs[i].attitude;
     const std::size_t end = end_of_step(box, runs, i);
     note_changes(box, runs, i, write_runs(box, runs, i, end, out));
     if (i < look_at && end >= look_at && end < runs.size()) write_half_way_check(box, out);
@@ -174,7 +173,8 @@ void write_welding(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::weld);
   Step& clamps = out.add(Who::both, box.closed() ? "step.clamps-off-closed" : "step.clamps-off", {}, 60);
   if (box.closed()) clamps.look = simple("look.vent");
-  write_run_steps(box, runs, true, out);
+  write_run_steps(box, runs, inside.empty() ? tacking_attitude_index(box) : inside.back().attitude, true,
+                  out);
   write_cooling(box, out);
 
   out.phase(Phase::release);
