@@ -74,6 +74,14 @@ constexpr Entry kWords[] = {
     {"care.lift", "{mass}: not alone. Fingers clear when it is turned."},
     {"care.solvent", "No brake cleaner or chlorinated solvent near the arc. No welding beside batteries on charge."},
 
+    // Where the millimetres come from
+    {"where.bends", "bends {low} to {high} at the free edge"},
+    {"where.blank", "blank {low} to {high}"},
+    {"where.weld-across", "weld, across {low} to {high}"},
+    {"where.weld-along", "weld, along {low} to {high}"},
+    {"where.grinding", "proud after grinding {low} to {high}"},
+    {"where.gauge", "reading the gauge {low} to {high}"},
+
     // Cautions
     {"caution.limit-missed", "{measure}: its limit holds with {chance} only. Change the size, the limit or the weld before building."},
     {"caution.throat", "{seam}: {left} of throat left after finishing, {needed} needed."},
@@ -87,6 +95,19 @@ constexpr Entry kWords[] = {
      "Face {face}: shrinkage of {seam} takes more than half of what buckles it (critical is {factor} times the expected)."},
     {"caution.starting-point", "Settings {settings} are a starting point from tables: prove them on the coupon, they are no procedure."},
     {"caution.oddity", "Settings {settings}: {message}."},
+
+    // Notes to figures
+    {"note.own-across", "coupon value of the job"},
+    {"note.own-along", "coupon value of the job"},
+    {"note.own-angle", "coupon value of the job"},
+    {"note.stitch", "times the welded share"},
+    {"note.shared-zone", "a seam close by shares the heated zone: counted once"},
+    {"note.narrow-section", "held at yield: the section is too narrow for the full force"},
+    {"note.no-bow", "no bow: the section has no stiff direction"},
+    {"note.angle-range", "angle: thickness outside the formula's range"},
+    {"note.buckling-caution", "more than half of what buckles the face"},
+    {"note.buckling-beyond", "beyond what buckles the face by the closed form"},
+    {"note.buckling-floor", "seam shorter than the face is wide: the closed form is far on the safe side"},
 
     // Figures
     {"figure.mass", "mass, all parts"},

@@ -69,6 +69,28 @@ void add_measures(const BoxCase& box, std::vector<Caution>& out) {
   }
 }
 
+// Runs that no way of lying brings where they belong: told once a seam.
+void add_positions(const BoxCase& box, std::vector<Caution>& out) {
+  std::vector<std::size_t> told;
+  for (const OrderedRun& ordered : box.order.runs) {
+    const Run& run = box.work.runs[ordered.run];
+    const Seam& seam = box.box.seams[box.work.seams[run.seam].seam];
+    if (run.dab || std::find(told.begin(), told.end(), run.seam) != told.end()) continue;
+    const SeamAccess& access = box.geometry.access[ordered.attitude][box.work.seams[run.seam].seam];
+    std::string key;
+    if (!access.reachable)
+      key = "caution.reach";
+    else if (seam.position && *seam.position != ordered.position)
+      key = "caution.position";
+    else if (!seam.position && ordered.position == WeldPosition::overhead)
+      key = "caution.overhead";
+    else
+      continue;
+    told.push_back(run.seam);
+    out.push_back({{std::move(key), {word("seam", seam.id)}}, true});
+  }
+}
+
 void add_settings(const BoxCase& box, std::vector<Caution>& out) {
   for (const Settings& settings : box.work.settings) {
     if (settings.starting_point)
@@ -90,6 +112,7 @@ std::vector<Caution> cautions_of(const BoxCase& box) {
                            {word("seam", seam.id), number("left", ArgKind::fine_mm, seam.throat_mm.value),
                             number("needed", ArgKind::fine_mm, seam.throat_needed_mm)}},
                           true});
+  add_positions(box, cautions);
   add_buckling(box, cautions);
   add_settings(box, cautions);
   std::stable_sort(cautions.begin(), cautions.end(),
