@@ -36,8 +36,8 @@ void check_measure(const Checking& c, const PlannedMeasure& measure, const std::
     c.tell("measure {} allows less than nothing", measure.id);
   for (const Stated& limit : limits) {
     if (measure.kind != limit.kind) continue;
-    if ((limit.over && std::abs(in_mm(*limit.over) - measure.over_mm) > 1e-9) ||
-        (limit.under && std::abs(in_mm(*limit.under) - measure.under_mm) > 1e-9))
+    if ((limit.over && std::abs(in_mm(*limit.over) - measure.over_mm) > 1e-6) ||
+        (limit.under && std::abs(in_mm(*limit.under) - measure.under_mm) > 1e-6))
       c.tell("measure {} has another limit than the job states", measure.id);
   }
   // A size is taken between two points, and they are that far apart.

@@ -39,12 +39,12 @@ void check_against_measures(const Checking& c, const Step& step, const Check& ch
     }
     if (measure->gauge != check.gauge)
       c.tell("step {}: check {} reads {} with another gauge", step.number, check.what.key, id);
-    if (std::abs(check.accept_low_mm - (measure->nominal_mm - measure->under_mm)) > 1e-9 ||
-        std::abs(check.accept_high_mm - (measure->nominal_mm + measure->over_mm)) > 1e-9)
+    if (std::abs(check.accept_low_mm - (measure->nominal_mm - measure->under_mm)) > 1e-6 ||
+        std::abs(check.accept_high_mm - (measure->nominal_mm + measure->over_mm)) > 1e-6)
       c.tell("step {}: check {} accepts other limits than {} has", step.number, check.what.key, id);
     if (check.has_expected && measure->has_expected &&
-        (measure->expected_mm.low < check.expected_mm.low - 1e-9 ||
-         measure->expected_mm.high > check.expected_mm.high + 1e-9))
+        (measure->expected_mm.low < check.expected_mm.low - 1e-6 ||
+         measure->expected_mm.high > check.expected_mm.high + 1e-6))
       c.tell("step {}: check {} expects less spread than {} has", step.number, check.what.key, id);
   }
 }

@@ -7,7 +7,7 @@
 namespace tacksquare::verify {
 namespace {
 
-constexpr double kSame_s = 1e-6;
+constexpr double kSame_s = 1e-3; // numbers of a plan are settled to nine digits
 
 // The grinder shows the box to the foreman.
 bool takes_part(Who person, Who who) {

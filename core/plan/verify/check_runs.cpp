@@ -196,11 +196,11 @@ void check_order(const Checking& c) {
     if (order.cost < first.cost) c.tell("order {} costs less than the planned one", order.key);
     for (const double figure : {order.heat_moment, order.mean_moment, order.worst_warmth_K, order.turning_s})
       if (!std::isfinite(figure) || figure < 0.0) c.tell("order {} has a figure below zero", order.key);
-    if (order.mean_moment > order.heat_moment * (1.0 + 1e-9))
+    if (order.mean_moment > order.heat_moment * (1.0 + 1e-6))
       c.tell("order {}: the mean moment is above the largest", order.key);
   }
   const bool warm = std::any_of(c.plan.runs.begin(), c.plan.runs.end(), [&](const PlannedRun& run) {
-    return run.warmth_K > first.worst_warmth_K * (1.0 + 1e-9) || run.warmth_K < 0.0;
+    return run.warmth_K > first.worst_warmth_K * (1.0 + 1e-6) || run.warmth_K < 0.0;
   });
   if (warm) c.tell("a run starts warmer than the worst that the order owns up to");
 }
