@@ -9,11 +9,14 @@ namespace tacksquare {
 
 namespace {
 
+// Not between braces: there stand names.
 void spell(std::string& text, std::span<const Entry> spelling) {
   for (const Entry& entry : spelling)
     for (std::size_t at = text.find(entry.key); at != std::string::npos;
-         at = text.find(entry.key, at + entry.text.size()))
-      text.replace(at, entry.key.size(), entry.text);
+         at = text.find(entry.key, at + entry.text.size())) {
+      const std::size_t brace = text.find_last_of("{}", at);
+      if (brace == std::string::npos || text[brace] == '}') text.replace(at, entry.key.size(), entry.text);
+    }
 }
 
 // A shop word, with a capital where a sentence starts.

@@ -93,6 +93,21 @@ TEST_CASE("a US shop reads US words and spelling, a British shop British ones") 
   CHECK(us.word("orders.worst").find("center") != std::string::npos);
 }
 
+TEST_CASE("US spelling leaves the names of arguments alone") {
+  const auto names = [](std::string_view text) {
+    std::vector<std::string_view> out;
+    for (std::size_t at = text.find('{'); at != std::string_view::npos; at = text.find('{', at + 1))
+      out.push_back(text.substr(at, text.find('}', at) - at));
+    std::sort(out.begin(), out.end());
+    return out;
+  };
+  const Catalogue gb("en-GB"), us("en-US");
+  for (const auto& [key, text] : gb.entries()) {
+    INFO(key << ": " << text);
+    CHECK(names(text) == names(us.text(key)));
+  }
+}
+
 TEST_CASE("a shop word starts with a capital where a sentence starts") {
   const Catalogue words("en-GB");
   const std::string text = render(Text{"step.work-clamp", {}}, words, UnitSystem::metric);
