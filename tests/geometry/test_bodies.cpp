@@ -239,7 +239,7 @@ TEST_CASE("a roof welded on its ridge is flat, its feet from below are overhead 
     if (g.attitudes[a].down != "U") continue;
     CHECK(g.access[a][0].reachable);
     CHECK(g.access[a][0].forward == WeldPosition::flat);
-    for (std::size_t s : {1, 2}) {
+    for (const std::size_t s : {1u, 2u}) {
       CHECK_FALSE(g.access[a][s].reachable);
       CHECK(g.access[a][s].forward == WeldPosition::overhead);
     }

@@ -96,7 +96,7 @@ const std::map<std::string, Change>& faults() {
            c.box.parts.resize(4);
            c.box.vents.clear();
            move(c, "L", {0, 0, 294});
-           for (std::size_t p : {1, 2})
+           for (const std::size_t p : {1u, 2u})
              c.box.parts[p].loose = true;
          });
        }},
