@@ -160,6 +160,22 @@ constexpr Entry kWords[] = {
     {"until.cold", "Box as cold as the shop, right through."},
     {"look.leak-test", "Leak test only with soap and at most {pressure}. Never air from the line."},
 
+    // Checks
+    {"check.thickness", "thickness of sheet {sheet}"},
+    {"check.stack", "edges of stacked panels"},
+    {"check.table", "gap under the straightedge"},
+    {"check.width", "widths, left to right"},
+    {"check.depth", "depths, front to back"},
+    {"check.height", "heights, under to top"},
+    {"check.opposite", "opposite sides differ"},
+    {"check.diagonals", "diagonals differ"},
+    {"check.rock", "rock, feeler under the fourth corner"},
+    {"check.lean", "wall lean, gap at the free edge"},
+    {"check.belly", "belly, in or out"},
+    {"check.gap", "gap"},
+    {"check.step", "step between faces"},
+    {"check.proud", "proud or dug in"},
+
     // Put it right
     {"fix.thickness", "Thinner or thicker than ordered: tell the foreman before the first arc; settings and sizes change."},
     {"fix.dress-panel", "Dress the long edge and stack again."},
