@@ -3,6 +3,7 @@
 #include "base/diagnostic.h"
 #include "sheet/quantities.h"
 
+#include <algorithm>
 #include <functional>
 
 namespace tacksquare {
@@ -60,9 +61,15 @@ std::string joined(const std::vector<Text>& texts, const Catalogue& words, UnitS
   bool same = !unit.empty();
   for (const std::string& part : parts)
     same = same && unit_of(part) == unit;
+  // Items that are lists themselves are kept apart.
+  const std::string_view comma = words.text("list.next");
+  const bool nested = std::any_of(parts.begin(), parts.end(), [&](const std::string& part) {
+    return part.find(comma) != std::string::npos;
+  });
   std::string out;
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    if (i > 0) out += words.text(i + 1 == parts.size() ? "list.last" : "list.next");
+    if (i > 0 && nested) out += words.text("list.nested");
+    if (i > 0 && !nested) out += words.text(i + 1 == parts.size() ? "list.last" : "list.next");
     const bool last = i + 1 == parts.size();
     out += same && !last ? parts[i].substr(0, parts[i].size() - unit.size()) : parts[i];
   }

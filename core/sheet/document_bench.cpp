@@ -52,6 +52,8 @@ std::string check_go(const Composer& compose, const Check& check) {
 
 std::string check_expect(const Composer& compose, const Check& check) {
   if (!check.has_expected) return {};
+  if (check.no_change_seen && check.accept_low_mm > 0.0)
+    return compose.line("expect.same", {length("value", check.expected_mm.value, check.gauge)});
   if (check.no_change_seen)
     return compose.line("expect.no-change", {word("most", compose.most(check.accept_high_mm, check.gauge))});
   const auto read = [&](double mm) { return compose.quantity(ArgKind::length_mm, mm, check.gauge); };
@@ -87,8 +89,7 @@ DocumentStep document_step(const Composer& compose, const Step& step) {
   out.what = compose.text(step.what);
   if (!step.look.empty()) out.notes.push_back(compose.text(step.look));
   if (!step.until.empty()) out.notes.push_back(compose.text(step.until));
-  if (!step.odd.empty())
-    out.notes.push_back(compose.line("step.why", {word("text", compose.text(step.odd))}));
+  if (!step.odd.empty()) out.notes.push_back(compose.text(step.odd));
   if (!step.meanwhile.empty()) {
     const Who other = step.who == Who::welder    ? Who::grinder
                       : step.who == Who::grinder ? Who::welder
@@ -164,9 +165,11 @@ DocumentTable seam_map(const Composer& compose, const BoxPlan& box) {
       at.push_back(mm(tack.at_mm));
     for (std::size_t i = 0; i < box.runs.size(); ++i) {
       const PlannedRun& run = box.runs[i];
-      if (run.seam == seam.id)
-        runs.push_back(compose.line("map.run", {count("number", static_cast<double>(i + 1)),
-                                                word("from", mm(run.from_mm)), word("to", mm(run.to_mm))}));
+      if (run.seam != seam.id) continue;
+      const Arg order = count("number", static_cast<double>(i + 1));
+      runs.push_back(run.dab ? compose.line("map.dab", {order, word("at", mm(run.to_mm))})
+                             : compose.line("map.run", {order, word("from", mm(run.from_mm)),
+                                                        word("to", mm(run.to_mm))}));
     }
     const std::string faces = compose.line("map.pair", {word("a", seam.face_a), word("b", seam.face_b)});
     out.rows.push_back({compose.line("plain", {word("text", seam.id)}), faces, mm(seam.length_mm),

@@ -112,6 +112,17 @@ DocumentTable seam_table(const Composer& compose, const BoxPlan& box) {
   return out;
 }
 
+// "rim-top" is "rim, top".
+std::string place(const Composer& compose, const std::string& where) {
+  std::vector<std::string> parts;
+  for (std::size_t from = 0; from <= where.size();) {
+    const std::size_t end = std::min(where.find('-', from), where.size());
+    parts.push_back(compose.term("place.", where.substr(from, end - from)));
+    from = end + 1;
+  }
+  return comma_joined(parts);
+}
+
 DocumentTable measure_table(const Composer& compose, const BoxPlan& box, SourceList& sources) {
   DocumentTable out;
   out.title = compose.word("measures.title");
@@ -122,7 +133,7 @@ DocumentTable measure_table(const Composer& compose, const BoxPlan& box, SourceL
   for (const PlannedMeasure& measure : box.measures) {
     const std::string what =
         compose.line("measures.at", {word("kind", compose.term("measure.", measure.kind)),
-                                     word("where", compose.term("place.", measure.where))});
+                                     word("where", place(compose, measure.where))});
     const std::string chance = measure.chance_kept < 0.0
                                    ? compose.word("figure.none")
                                    : compose.quantity(ArgKind::chance, measure.chance_kept);

@@ -112,6 +112,10 @@ class FaceDrawer {
     for (std::size_t i = 0; i < box_.runs.size(); ++i) {
       const PlannedRun& run = box_.runs[i];
       if (run.seam != seam.id) continue;
+      if (run.dab) {
+        dab(at(run.to_mm));
+        continue;
+      }
       Vec2 from = at(run.from_mm) + in, to = at(run.to_mm) + in;
       const double length = norm(to - from);
       if (length > 4.0) { // a gap between one run and the next
@@ -124,6 +128,16 @@ class FaceDrawer {
       const Anchor side = std::abs(out.x) < 0.5 ? Anchor::middle : out.x < 0 ? Anchor::start : Anchor::end;
       later_.push_back({(from + to) * 0.5 - out * 2.4, fmt::format("({})", i + 1), side, 2.6, true});
     }
+  }
+
+  // A dab is a spot: its number stands in the seam map.
+  void dab(Vec2 p) {
+    constexpr double kHalf_mm = 1.0;
+    drawing_.lines.push_back(
+        {{p + Vec2{0, -kHalf_mm}, p + Vec2{kHalf_mm, 0}, p + Vec2{0, kHalf_mm}, p + Vec2{-kHalf_mm, 0}},
+         Stroke::bar,
+         true,
+         false});
   }
 
   void sizes() {

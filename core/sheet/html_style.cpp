@@ -56,6 +56,9 @@ svg .head { stroke: none; fill: #000; }
 .defer { font-size: 10pt; margin-bottom: 1mm; }
 .phase h2 { font-size: 14pt; border-top: 0.8mm solid #000; padding-top: 0.6mm; margin-top: 4mm; break-after: avoid; letter-spacing: 0.04em; }
 .step { display: grid; grid-template-columns: 10mm 8mm 1fr auto 9mm; gap: 0 2.5mm; padding: 1.8mm 0; border-bottom: 0.15mm solid #888; break-inside: avoid; }
+.split { break-inside: auto; }
+.split .check { break-inside: avoid; }
+.split h3 { break-after: avoid; }
 .number { font-size: 17pt; font-weight: bold; text-align: right; line-height: 1; }
 .who { font-size: 13pt; font-weight: bold; text-align: center; border: 0.4mm solid #000; border-radius: 1.5mm; height: 6.6mm; line-height: 5.8mm; }
 .who.welder { background: #000; color: #fff; }
@@ -70,13 +73,15 @@ input[type=checkbox]:checked { background: linear-gradient(45deg, transparent 46
 .check { border-left: 1.2mm solid #000; padding: 0.4mm 0 0.4mm 2.5mm; margin-top: 1.2mm; }
 .check .go { font-weight: bold; font-size: 13pt; }
 .check .expect { font-size: 10.5pt; }
-.blanks { display: flex; flex-wrap: wrap; gap: 1mm 2.5mm; align-items: end; font-size: 10.5pt; }
-.blank { display: inline-block; width: 12.5mm; height: 7.5mm; border-bottom: 0.3mm solid #000; }
+.reading { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 0 4mm; }
+.blanks { margin-left: auto; display: flex; flex-wrap: wrap; gap: 1mm 2.5mm; align-items: end; font-size: 10.5pt; }
+.blank { display: inline-block; width: 12.5mm; height: 7mm; border-bottom: 0.3mm solid #000; }
 .off { font-size: 10.5pt; display: flex; gap: 2mm; margin-top: 0.6mm; }
 .off b { flex: none; }
 .off ol { padding-left: 5mm; }
 .hold { border: 1.2mm solid #000; padding: 0 2mm; margin-top: 2mm; break-inside: avoid; }
 .hold h3 { background: #000; color: #fff; font-size: 15pt; margin: 0 -2mm; padding: 1mm 3mm; }
+.hold.split { break-inside: auto; }
 .hold .step { border-bottom: 0; }
 .names { display: flex; flex-wrap: wrap; gap: 3mm 8mm; padding: 3mm 0 3mm 23mm; font-size: 12pt; }
 .names span span, .signoff span span { display: inline-block; width: 42mm; border-bottom: 0.3mm solid #000; margin-left: 2mm; }
@@ -94,6 +99,7 @@ table.data { border-collapse: collapse; min-width: 60%; max-width: 100%; font-si
 table.data th { text-align: left; vertical-align: bottom; border-bottom: 0.4mm solid #000; padding: 0.5mm 1.2mm; }
 table.data td { vertical-align: top; border-bottom: 0.1mm solid #aaa; padding: 0.5mm 1.2mm; }
 table.data .n { text-align: right; }
+table.data .short { white-space: nowrap; }
 table.data tr { break-inside: avoid; }
 .below { font-size: 9.5pt; padding-top: 0.8mm; }
 @page { margin: 11mm 11mm 13mm; @bottom-right { content: "PAGEWORD " counter(page) " / " counter(pages); font: 9pt sans-serif; } }
@@ -116,7 +122,8 @@ table.data tr { break-inside: avoid; }
   .stop { margin: 1.5mm 2mm; }
   table.data thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   table.data, table.data tbody { display: block; }
-  table.data tr { display: block; border-bottom: 0.4mm solid #000; padding: 1mm 0; }
+  table.data .short { white-space: nowrap; }
+table.data tr { display: block; border-bottom: 0.4mm solid #000; padding: 1mm 0; }
   table.data td { display: flex; gap: 3mm; justify-content: space-between; border-bottom: 0; padding: 0.3mm 0; }
   table.data td::before { content: attr(data-head); font-weight: bold; flex: 0 0 40%; }
   table.data .n { text-align: left; }

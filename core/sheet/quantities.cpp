@@ -53,7 +53,8 @@ std::string metric_length(double value_mm, const BenchGaugeInfo* gauge, Rounding
   // A limit is stated, not read: a tenth is kept even where the gauge is coarser.
   const double read_mm = in_mm(gauge->step);
   const double step = rounding == Rounding::nearest ? read_mm : std::min(read_mm, 0.1);
-  return fixed(to_step(value_mm, step, rounding), step < 0.1 ? 2 : 1) + " mm";
+  const std::string number = fixed(to_step(value_mm, step, rounding), step < 0.1 ? 2 : 1);
+  return (step >= 0.5 ? trimmed(number) : number) + " mm";
 }
 
 std::string inch_decimal(double value_mm, Rounding rounding) {

@@ -8,6 +8,7 @@ namespace {
 constexpr Entry kWords[] = {
     {"list.next", ", "},
     {"list.last", " and "},
+    {"list.nested", "; "},
     {"range.to", " to "},
 
     {"page.bench", "BENCH CARD"},
@@ -54,6 +55,7 @@ constexpr Entry kWords[] = {
     {"map.tacks", "tacks at"},
     {"map.runs", "runs in order"},
     {"map.run", "({number}) {from}-{to}"},
+    {"map.dab", "({number}) dab at {at}"},
     {"map.pair", "{a}-{b}"},
     {"map.below", "(3) is the third run of the whole box. 150-12 is welded from 150 back to 12."},
 
@@ -78,7 +80,6 @@ constexpr Entry kWords[] = {
     {"who.both", "B"},
     {"who.foreman", "F"},
 
-    {"step.why", "Why: {text}"},
     {"step.meanwhile", "{who} meanwhile: {text}"},
     {"step.hold", "HOLD {number}: not on without a second name"},
     {"step.second-name", "second name"},
@@ -87,6 +88,7 @@ constexpr Entry kWords[] = {
     {"limit.either-way", "within {high} either way"},
     {"limit.gap-gauge", "gap gauge set to {high} passes everywhere"},
     {"expect.no-change", "expect no change you can see; more than {most}: stop"},
+    {"expect.same", "expect {value}: no change you can see"},
     {"expect.value", "expect {value}"},
     {"expect.band", "expect {value} ({band})"},
 

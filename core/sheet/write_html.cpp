@@ -22,7 +22,7 @@ const char* class_of(Who who) {
   return "who both";
 }
 
-// A word too long for a column may break anywhere; others stay whole.
+// A word too long for a column may break anywhere; a short figure stays on one line.
 const char* cell_class(bool numeric, const std::string& text) {
   constexpr std::size_t kLong = 24; // bytes
   std::size_t run = 0, longest = 0;
@@ -31,7 +31,8 @@ const char* cell_class(bool numeric, const std::string& text) {
     longest = std::max(longest, run);
   }
   if (longest > kLong) return " class=\"long\"";
-  return numeric ? " class=\"n\"" : "";
+  if (!numeric) return "";
+  return text.size() > kLong ? " class=\"n\"" : " class=\"n short\"";
 }
 
 class HtmlWriter {
@@ -162,12 +163,23 @@ class HtmlWriter {
     close("div");
   }
 
+  // Lines of a step on paper, by and large. Only one that would fill most of a page may be split, between two
+  // checks.
+  static bool is_long(const DocumentStep& step) {
+    constexpr std::size_t kLines = 40;
+    std::size_t lines = 2 + step.notes.size() + (step.hold.empty() ? 0 : 6);
+    for (const DocumentCheck& check : step.checks)
+      lines += 3 + check.readings / 8 + check.put_right.size();
+    return lines > kLines;
+  }
+
   void step(const DocumentStep& step) {
+    const std::string split = is_long(step) ? " split" : "";
     if (!step.hold.empty()) {
-      open("div", "hold");
+      open("div", "hold" + split);
       element("h3", step.hold);
     }
-    open("div", "step");
+    open("div", "step" + split);
     element("div", step.number, "number");
     element("div", step.who, class_of(step.by));
     open("div", "body");
@@ -194,15 +206,18 @@ class HtmlWriter {
 
   void check(const DocumentCheck& check) {
     open("div", "check");
+    open("div", "reading");
     out_ += "<p>" + escaped(words_.check) + " " + escaped(check.what) + ": <span class=\"go\">" +
-            escaped(check.go) + "</span> (" + escaped(check.gauge) + ")</p>\n";
-    if (!check.expect.empty()) element("p", check.expect, "expect");
+            escaped(check.go) + "</span> (" + escaped(check.gauge) + ")";
+    if (!check.expect.empty()) out_ += " <span class=\"expect\">" + escaped(check.expect) + "</span>";
+    out_ += "</p>\n";
     if (check.readings > 0) {
       out_ += "<p class=\"blanks\">";
       for (int i = 0; i < check.readings; ++i)
         out_ += "<span class=\"blank\"></span>";
       out_ += escaped(check.unit) + "</p>\n";
     }
+    close("div");
     if (!check.put_right.empty()) {
       out_ += "<div class=\"off\"><b>" + escaped(words_.off) + "</b><ol>";
       for (const DocumentRung& rung : check.put_right)

@@ -53,6 +53,8 @@ TEST_CASE("the bench card of the gear locker: at most forty steps, three holds, 
   CHECK(steps <= 40);
   CHECK(holds >= 1);
   CHECK(holds <= 3);
+  for (const DocumentBlock& block : document.boxes[0].before)
+    if (block.title == "CARE") CHECK(block.lines.size() <= 8);
 }
 
 } // namespace
