@@ -40,6 +40,7 @@ template <class V, IsA<Step> T> void describe(V& v, T& f) {
   v.value("number", f.number);
   v.value("phase", f.phase);
   v.value("who", f.who);
+  v.value("alongside", f.alongside);
   v.value("hold", f.hold);
   v.value("safe-stop-after", f.safe_stop_after);
   v.value("seconds", f.seconds);

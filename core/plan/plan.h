@@ -67,6 +67,7 @@ struct Step {
   Text record;    // what to write down, with blanks; may be empty
   std::vector<Check> checks;
   std::vector<std::string> tacks, runs; // ids made in this step
+  bool alongside = false;               // goes on beside the step before it, by the other one
   std::optional<int> hold;              // hold point 1..3: not on without another's name
   Text signs;                           // who signs the hold
   bool safe_stop_after = false;         // good place to stop

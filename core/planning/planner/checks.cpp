@@ -50,7 +50,7 @@ Check check_of_group(const BoxCase& box, const std::vector<std::size_t>& group, 
   for (const std::size_t index : group) {
     check.measures.push_back(box.work.measures[index].id);
     const Expected* expected = expected_of(box, index);
-    if (!warm || !expected) continue;
+    if (!warm || !expected || expected->bound_only) continue; // bounds are for the foreman's pages
     check.expected_mm =
         check.has_expected ? envelope(check.expected_mm, expected->mm, first.nominal_mm) : expected->mm;
     check.has_expected = true;

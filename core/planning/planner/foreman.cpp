@@ -59,12 +59,32 @@ void add_buckling(const BoxCase& box, std::vector<Caution>& out) {
   }
 }
 
+// Measures whose limit is more likely missed than kept: one caution for all places of a kind.
 void add_measures(const BoxCase& box, std::vector<Caution>& out) {
+  struct Missed {
+    std::string group;
+    const Expected* worst = nullptr;
+    double places = 0.0;
+  };
+  std::vector<Missed> all;
   for (const Expected& expected : box.prediction.measures) {
     if (expected.bound_only || expected.chance_kept < 0.0 || expected.chance_kept >= 0.5) continue;
-    const Measure& measure = box.work.measures[expected.measure];
+    const std::string& id = box.work.measures[expected.measure].id;
+    const std::string group = id.substr(0, id.find('-'));
+    auto found =
+        std::find_if(all.begin(), all.end(), [&](const Missed& missed) { return missed.group == group; });
+    if (found == all.end()) found = all.insert(all.end(), {group, &expected, 0.0});
+    if (expected.chance_kept < found->worst->chance_kept) found->worst = &expected;
+    found->places += 1.0;
+  }
+  for (const Missed& missed : all) {
+    const Measure& measure = box.work.measures[missed.worst->measure];
     out.push_back({{"caution.limit-missed",
-                    {word("measure", measure.id), number("chance", ArgKind::chance, expected.chance_kept)}},
+                    {term("measure", "check." + missed.group), count("places", missed.places),
+                     number("chance", ArgKind::chance, missed.worst->chance_kept),
+                     number("expected", ArgKind::fine_mm, missed.worst->mm.value),
+                     number("low", ArgKind::fine_mm, measure.nominal_mm - measure.under_mm),
+                     number("high", ArgKind::fine_mm, measure.nominal_mm + measure.over_mm)}},
                    true});
   }
 }

@@ -207,8 +207,7 @@ std::vector<Text> where_mm_of(const BoxCase& box) {
   for (const Contribution& part : box.prediction.contributions)
     lines.push_back(
         {"where." + part.key,
-         {number("low", ArgKind::fine_mm, part.mm.low),
-          number("high", ArgKind::fine_mm, part.mm.high)}});
+         {number("low", ArgKind::fine_mm, part.mm.low), number("high", ArgKind::fine_mm, part.mm.high)}});
   return lines;
 }
 

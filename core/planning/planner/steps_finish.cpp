@@ -19,8 +19,8 @@ int readings_of(const Step& step) {
   return readings;
 }
 
-void write_sizes(const BoxCase& box, Stage stage, std::string key, StepWriter& out) {
-  Step& sizes = out.add(Who::grinder, std::move(key), {}, 0);
+void write_sizes(const BoxCase& box, Who who, Stage stage, std::string key, StepWriter& out) {
+  Step& sizes = out.add(who, std::move(key), {}, 0);
   sizes.look = simple("look.widest");
   add_checks(sizes, box, MeasureKind::width, stage);
   sizes.seconds = 0.5 * box.work.crew.look_s * std::max(readings_of(sizes), 1);
@@ -102,7 +102,7 @@ void write_closing_of_vent(const BoxCase& box, StepWriter& out) {
 
 void write_checks_and_grinding(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::check);
-  write_sizes(box, Stage::as_welded, "step.sizes-as-welded", out);
+  write_sizes(box, Who::grinder, Stage::as_welded, "step.sizes-as-welded", out);
   out.last().until = {"until.measure", {number("time", ArgKind::time_s, cooling_times(box).measure_s.high)}};
   Step& hold = out.add(Who::grinder, "step.hold-as-welded", {}, 0);
   hold.look = simple("look.sides-first");
@@ -111,14 +111,16 @@ void write_checks_and_grinding(const BoxCase& box, StepWriter& out) {
   hold.signs = simple("signs.grinder-foreman");
   if (box.has_flush_seam()) write_grinding(box, out);
   Step& clean = out.add(Who::welder, box.closed() ? "step.clean-outside" : "step.clean-inside", {}, 180);
+  clean.alongside = box.has_flush_seam(); // of the last grit
   clean.look = simple("look.clean");
 }
 
+// Read by the one who has not ground it.
 void write_final_check(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::final_check);
-  write_sizes(box, Stage::ground, "step.sizes-final", out);
+  write_sizes(box, Who::welder, Stage::ground, "step.sizes-final", out);
   out.last().until = {"until.measure", {number("time", ArgKind::time_s, cooling_times(box).measure_s.high)}};
-  Step& square = out.add(Who::grinder, "step.square-final", {}, 0);
+  Step& square = out.add(Who::welder, "step.square-final", {}, 0);
   add_square_checks(square, box, Stage::ground);
   square.look = simple("look.sides-first");
   if (box.has_loose_part()) out.add(Who::both, "step.lid-fits", {}, 120);

@@ -47,6 +47,7 @@ void write_set_up_and_fit(const BoxCase& box, StepWriter& out) {
 
   out.phase(Phase::set_up);
   Step& table = out.add(Who::grinder, "step.table", {}, 3 * look_s);
+  table.alongside = true; // of the coupon
   Check flat;
   flat.what = simple("check.table");
   flat.gauge = "feeler";

@@ -13,8 +13,9 @@ bool is_folded(const BoxCase& box) {
 }
 
 void write_thickness(const BoxCase& box, StepWriter& out) {
-  Step& step = out.add(Who::grinder, "step.count-parts",
-                       {count("parts", static_cast<double>(box.box.parts.size()))}, 300);
+  Step& step =
+      out.add(Who::grinder, "step.count-parts", {count("parts", static_cast<double>(box.box.parts.size()))},
+              120 + 60 * static_cast<double>(box.box.parts.size()));
   step.look = simple("look.cut-edges");
   std::vector<std::size_t> sheets;
   for (const Part& part : box.box.parts)
@@ -91,7 +92,8 @@ void write_parts_and_preparation(const BoxCase& box, StepWriter& out) {
                   box.any_family(MetalFamily::galvanized) ? in_mm(zinc_clear_width().value)
                                                           : in_mm(edge_clean_width().value),
                   "steel-rule")},
-          120 + 120 * seam_m);
+          120 + 120 * seam_m)
+      .alongside = true;
 
   out.phase(Phase::mark);
   write_marks(box, out);

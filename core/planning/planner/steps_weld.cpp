@@ -92,17 +92,17 @@ Step& write_runs(const BoxCase& box, const std::vector<OrderedRun>& runs, std::s
   return *step;
 }
 
-// Where the settings or the way of going change, the step says so.
+// Where the settings or the way of going change, the step says so. A dab goes as it comes.
 void note_changes(const BoxCase& box, const std::vector<OrderedRun>& runs, std::size_t from, Step& step) {
+  if (run_of(box, runs[from]).dab) return;
   const auto settings = [&](std::size_t i) { return box.work.seams[run_of(box, runs[i]).seam].settings; };
-  const bool new_settings = from > 0 && settings(from) != settings(from - 1);
-  const bool new_position = from == 0 || runs[from].position != runs[from - 1].position;
-  if (new_settings)
-    step.odd = {"odd.settings",
-                {word("settings", box.work.settings[settings(from)].id),
-                 term("position", position_key(runs[from].position))}};
-  else if (new_position)
-    step.odd = {"odd.position", {term("position", position_key(runs[from].position))}};
+  const Arg position = term("position", position_key(runs[from].position));
+  if (from > 0 && settings(from) != settings(from - 1))
+    step.what = {
+        "step.now-settings",
+        {list("step", {step.what}), word("settings", box.work.settings[settings(from)].id), position}};
+  else if (from == 0 || runs[from].position != runs[from - 1].position)
+    step.what = {"step.now", {list("step", {step.what}), position}};
 }
 
 // A look half way: after the inner runs of all seams where there are inner and outer runs, else half way

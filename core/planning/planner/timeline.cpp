@@ -2,33 +2,15 @@
 
 #include "planning/crew/schedule.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <map>
 #include <optional>
+#include <utility>
 
 namespace tacksquare {
 namespace {
-
-// Stretches of a box that move as one: what may overlap with another box does so by whole stretches.
-enum class Stretch { early, weld, read, grind, late };
-
-Stretch stretch_of(const Step& step) {
-  switch (step.phase) {
-  case Phase::weld:
-  case Phase::cool:
-    return Stretch::weld;
-  case Phase::release:
-  case Phase::check:
-    return Stretch::read;
-  case Phase::grind:
-    return Stretch::grind;
-  case Phase::final_check:
-  case Phase::sign:
-    return Stretch::late;
-  default:
-    return Stretch::early;
-  }
-}
 
 Person person(Who who) {
   switch (who) {
@@ -48,120 +30,154 @@ bool first_off_only(const Step& step) {
   return step.phase == Phase::coupon;
 }
 
-// Which task of the schedule a step of the first box became.
-struct StepTask {
-  std::size_t step = 0, task = 0;
+// The table, its stops and the former hold one box at a time, from set-up to release.
+bool on_table(const Step& step) {
+  return step.phase >= Phase::set_up && step.phase <= Phase::release;
+}
+
+// What the next step of a box waits for. A step that goes on beside the one before it waits for what that one
+// waited for; the step after both waits for both.
+struct Waiting {
+  std::vector<std::size_t> before, last; // tasks
+  std::optional<std::size_t> last_arc;
 };
 
-struct BoxStretch {
-  int number = 1;
-  Stretch stretch = Stretch::early;
-};
-
+// Boxes 1 to n by two people. The older box goes first; a younger one fills what would be waiting, where its
+// step ends before the older box can go on. The first box is signed before others are welded: its sizes
+// decide.
 class Batch {
  public:
-  Batch(const BoxCase& box, const std::vector<Step>& steps) : steps_(steps), cooling_(cooling_times(box)) {}
-
-  // Next in the list; stretches given together run side by side.
-  void add(const std::vector<BoxStretch>& together) {
-    std::vector<std::vector<Item>> lists;
-    for (const BoxStretch& one : together)
-      lists.push_back(collect(one));
-    merge(lists);
+  Batch(const BoxCase& box, const std::vector<Step>& steps, int n)
+      : steps_(steps), cooling_(cooling_times(box)) {
+    boxes_.resize(static_cast<std::size_t>(n));
+    for (std::size_t left = count_steps(); left > 0; --left)
+      take(choose());
+    result_ = schedule(tasks_);
   }
 
-  Schedule run() const { return schedule(tasks_); }
-  const std::vector<StepTask>& first_box() const { return first_box_; }
+  double finish_s() const { return result_.finish_s; }
+  double waited_s() const {
+    double sum_s = 0.0;
+    for (const Slot& slot : result_.slots)
+      sum_s += slot.waited_s;
+    return sum_s;
+  }
+  // Slots of the first box, by step.
+  const Slot& slot_of_first_box(std::size_t step) const {
+    return result_.slots[boxes_.front().task_of_step.at(step)];
+  }
 
  private:
-  struct Item {
-    int number;
-    std::size_t step;
-  };
-
-  std::vector<Item> collect(const BoxStretch& one) const {
-    std::vector<Item> items;
-    for (std::size_t i = 0; i < steps_.size(); ++i)
-      if (stretch_of(steps_[i]) == one.stretch && (one.number == 1 || !first_off_only(steps_[i])))
-        items.push_back({one.number, i});
-    return items;
-  }
-
-  // Interleaves by elapsed time, so that neither list's people stand waiting for the other's turn in the
-  // list.
-  void merge(const std::vector<std::vector<Item>>& lists) {
-    std::vector<std::size_t> next(lists.size(), 0);
-    std::vector<double> elapsed_s(lists.size(), 0.0);
-    for (;;) {
-      std::size_t pick = lists.size();
-      for (std::size_t i = 0; i < lists.size(); ++i)
-        if (next[i] < lists[i].size() && (pick == lists.size() || elapsed_s[i] < elapsed_s[pick])) pick = i;
-      if (pick == lists.size()) return;
-      const Item& item = lists[pick][next[pick]++];
-      elapsed_s[pick] += steps_[item.step].seconds;
-      push(item);
-    }
-  }
-
-  void push(const Item& item) {
-    const Step& step = steps_[item.step];
-    BoxState& state = boxes_[item.number];
-    Task task;
-    task.who = person(step.who);
-    task.seconds = step.seconds;
-    if (state.last) task.after.push_back({*state.last, 0.0, {}});
-    if (state.last_arc && step.phase == Phase::release)
-      task.after.push_back({*state.last_arc, cooling_.touch_s.value, "touch"});
-    if (state.last_arc && step.phase == Phase::check)
-      task.after.push_back({*state.last_arc, cooling_.measure_s.value, "final-measure"});
-    state.last = tasks_.size();
-    if (step.phase == Phase::weld && step.arc_s > 0.0) state.last_arc = tasks_.size();
-    if (item.number == 1) first_box_.push_back({item.step, tasks_.size()});
-    tasks_.push_back(std::move(task));
-  }
-
-  // What the next task of a box waits for.
   struct BoxState {
-    std::optional<std::size_t> last, last_arc;
+    std::size_t next = 0; // step
+    Waiting waiting;
+    std::map<std::size_t, std::size_t> task_of_step;
   };
+  struct Choice {
+    std::size_t box = 0;
+    double start_s = 0.0, end_s = 0.0;
+  };
+
+  bool wanted(std::size_t box, std::size_t step) const { return box == 0 || !first_off_only(steps_[step]); }
+  std::size_t count_steps() const {
+    std::size_t sum = 0;
+    for (std::size_t box = 0; box < boxes_.size(); ++box)
+      for (std::size_t step = 0; step < steps_.size(); ++step)
+        sum += wanted(box, step) ? 1 : 0;
+    return sum;
+  }
+  void skip_unwanted(std::size_t box) {
+    while (boxes_[box].next < steps_.size() && !wanted(box, boxes_[box].next))
+      ++boxes_[box].next;
+  }
+
+  std::vector<After> waits_for(std::size_t box, const Step& step) const {
+    const Waiting& waiting = boxes_[box].waiting;
+    std::vector<After> after;
+    for (const std::size_t task : step.alongside ? waiting.before : waiting.last)
+      after.push_back({task, 0.0, {}});
+    if (waiting.last_arc && step.phase == Phase::release)
+      after.push_back({*waiting.last_arc, cooling_.touch_s.value, "touch"});
+    if (waiting.last_arc && step.phase == Phase::check)
+      after.push_back({*waiting.last_arc, cooling_.measure_s.value, "final-measure"});
+    if (step.phase == Phase::set_up && table_free_after_) after.push_back({*table_free_after_, 0.0, {}});
+    if (box > 0 && step.phase == Phase::weld) after.push_back({*first_signed_, 0.0, {}});
+    return after;
+  }
+
+  // Whether anything but time stands in the way.
+  bool can_start(std::size_t box, const Step& step) const {
+    if (step.phase == Phase::set_up && on_table_ && *on_table_ != box) return false;
+    return box == 0 || step.phase != Phase::weld || first_signed_.has_value();
+  }
+
+  double earliest_s(std::size_t box, const Step& step) const {
+    double start_s = 0.0;
+    for (const After& after : waits_for(box, step))
+      start_s = std::max(start_s, end_s_[after.task] + after.lag_s);
+    if (step.who != Who::grinder && step.who != Who::foreman) start_s = std::max(start_s, welder_free_s_);
+    if (step.who != Who::welder) start_s = std::max(start_s, grinder_free_s_);
+    return start_s;
+  }
+
+  Choice choose() {
+    std::optional<Choice> best;
+    for (std::size_t box = 0; box < boxes_.size(); ++box) {
+      skip_unwanted(box);
+      if (boxes_[box].next >= steps_.size()) continue;
+      const Step& step = steps_[boxes_[box].next];
+      if (!can_start(box, step)) continue;
+      const double start_s = earliest_s(box, step), end_s = start_s + step.seconds;
+      if (!best || end_s <= best->start_s) best = Choice{box, start_s, end_s};
+      if (boxes_[box].next == 0) break; // boxes beyond have not been begun either
+    }
+    if (!best) throw InternalError("the pair's schedule stands still");
+    return *best;
+  }
+
+  void take(const Choice& choice) {
+    BoxState& state = boxes_[choice.box];
+    const Step& step = steps_[state.next];
+    const std::size_t task = tasks_.size();
+    tasks_.push_back({person(step.who), step.seconds, waits_for(choice.box, step)});
+    end_s_.push_back(choice.end_s);
+    if (step.who != Who::grinder && step.who != Who::foreman) welder_free_s_ = end_s_.back();
+    if (step.who != Who::welder) grinder_free_s_ = end_s_.back();
+
+    if (step.alongside)
+      state.waiting.last.push_back(task);
+    else
+      state.waiting.before = std::exchange(state.waiting.last, {task});
+    if (step.phase == Phase::weld && step.arc_s > 0.0) state.waiting.last_arc = task;
+    state.task_of_step[state.next] = task;
+    if (on_table(step)) on_table_ = choice.box;
+    const bool leaves = on_table(step) && state.next + 1 < steps_.size() && !on_table(steps_[state.next + 1]);
+    if (leaves) {
+      on_table_.reset();
+      table_free_after_ = task;
+    }
+    if (choice.box == 0 && step.hold == 3) first_signed_ = task;
+    ++state.next;
+  }
 
   const std::vector<Step>& steps_;
   CoolingTimes cooling_;
+  std::vector<BoxState> boxes_;
   std::vector<Task> tasks_;
-  std::vector<StepTask> first_box_;
-  std::map<int, BoxState> boxes_;
+  std::vector<double> end_s_; // as tasks
+  double welder_free_s_ = 0.0, grinder_free_s_ = 0.0;
+  std::optional<std::size_t> on_table_, table_free_after_, first_signed_;
+  Schedule result_;
 };
 
-// Boxes 1 to n. The first is measured and released before the others are welded; from then on the next box is
-// tacked while one cools, and welded while the one before is ground.
-Schedule schedule_batch(const BoxCase& box, const std::vector<Step>& steps, int n,
-                        std::vector<StepTask>* first_box) {
-  Batch batch(box, steps);
-  batch.add({{1, Stretch::early}});
-  batch.add({{1, Stretch::weld}});
-  for (int i = 1; i <= n; ++i) {
-    const bool more = i < n;
-    if (more) batch.add({{i + 1, Stretch::early}});
-    batch.add({{i, Stretch::read}});
-    if (more && i > 1)
-      batch.add({{i, Stretch::grind}, {i + 1, Stretch::weld}});
-    else
-      batch.add({{i, Stretch::grind}});
-    batch.add({{i, Stretch::late}});
-    if (more && i == 1) batch.add({{i + 1, Stretch::weld}});
-  }
-  if (first_box) *first_box = batch.first_box();
-  return batch.run();
-}
-
-std::string step_range(const std::vector<Step>& steps, Stretch stretch) {
+std::string early_steps(const std::vector<Step>& steps) {
   int first = 0, last = 0;
   for (const Step& step : steps) {
-    if (stretch_of(step) != stretch || first_off_only(step)) continue;
+    if (step.phase > Phase::knock_down || first_off_only(step)) continue;
     if (first == 0) first = step.number;
     last = step.number;
   }
-  return first == last ? std::to_string(first) : std::to_string(first) + "-" + std::to_string(last);
+  return fmt::format("{}-{}", first, last);
 }
 
 // The other box's work that fills what would be waiting, on the steps where it starts.
@@ -171,11 +187,11 @@ void set_meanwhile(const BoxCase& box, std::vector<Step>& steps) {
   for (Step& step : steps) {
     if (step.phase == Phase::weld && step.who == Who::welder && !welding_seen) {
       welding_seen = true;
-      step.meanwhile = batch ? Text{"meanwhile.next-parts", {}} : Text{"meanwhile.grinder-ready", {}};
+      step.meanwhile = simple(batch ? "meanwhile.next-parts" : "meanwhile.grinder-ready");
     }
     if (step.phase == Phase::cool)
-      step.meanwhile = batch ? Text{"meanwhile.next-box", {word("steps", step_range(steps, Stretch::early))}}
-                             : Text{"meanwhile.tidy", {}};
+      step.meanwhile =
+          batch ? Text{"meanwhile.next-box", {word("steps", early_steps(steps))}} : simple("meanwhile.tidy");
   }
 }
 
@@ -188,23 +204,20 @@ Timeline make_timeline(const BoxCase& box, std::vector<Step>& steps) {
     line.arc_s += step.arc_s;
     if (step.phase == Phase::grind) line.grind_s += step.seconds;
   }
-  line.first_off_s = schedule_batch(box, steps, 1, nullptr).finish_s;
+  line.first_off_s = Batch(box, steps, 1).finish_s();
 
   // The swing of a long batch shows in the difference of two batches that differ by one box.
   constexpr int kSwing = 6;
-  line.repeat_s = schedule_batch(box, steps, kSwing, nullptr).finish_s -
-                  schedule_batch(box, steps, kSwing - 1, nullptr).finish_s;
+  line.repeat_s = Batch(box, steps, kSwing).finish_s() - Batch(box, steps, kSwing - 1).finish_s();
 
-  std::vector<StepTask> first_box;
   const int shown = std::min(box.box.count, kSwing);
-  const Schedule batch = schedule_batch(box, steps, shown, &first_box);
-  line.batch_s = batch.finish_s + line.repeat_s * (box.box.count - shown);
-  for (const StepTask& pair : first_box) {
-    steps[pair.step].start_s = batch.slots[pair.task].start_s;
-    steps[pair.step].end_s = batch.slots[pair.task].end_s;
+  const Batch batch(box, steps, shown);
+  line.batch_s = batch.finish_s() + line.repeat_s * (box.box.count - shown);
+  line.waited_s = batch.waited_s();
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    steps[i].start_s = batch.slot_of_first_box(i).start_s;
+    steps[i].end_s = batch.slot_of_first_box(i).end_s;
   }
-  for (const Slot& slot : batch.slots)
-    line.waited_s += slot.waited_s;
   return line;
 }
 
