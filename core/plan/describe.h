@@ -42,6 +42,7 @@ template <class V, IsA<Step> T> void describe(V& v, T& f) {
   v.value("who", f.who);
   v.value("alongside", f.alongside);
   v.value("hold", f.hold);
+  v.value("second", f.second);
   v.value("safe-stop-after", f.safe_stop_after);
   v.value("seconds", f.seconds);
   v.value("arc-s", f.arc_s);
@@ -53,7 +54,6 @@ template <class V, IsA<Step> T> void describe(V& v, T& f) {
   v.text("meanwhile", f.meanwhile);
   v.text("until", f.until);
   v.text("record", f.record);
-  v.text("signs", f.signs);
   v.strings("tack-id", f.tacks);
   v.strings("run-id", f.runs);
   v.children("check", f.checks);

@@ -69,7 +69,7 @@ struct Step {
   std::vector<std::string> tacks, runs; // ids made in this step
   bool alongside = false;               // goes on beside the step before it, by the other one
   std::optional<int> hold;              // hold point 1..3: not on without another's name
-  Text signs;                           // who signs the hold
+  std::optional<Who> second;            // who signs the hold beside the one who does the step
   bool safe_stop_after = false;         // good place to stop
   double seconds = 0.0;                 // of the person who does it, fixed times in
   double arc_s = 0.0;

@@ -90,6 +90,7 @@ DocumentStep document_step(const Composer& compose, const Step& step) {
   if (!step.look.empty()) out.notes.push_back(compose.text(step.look));
   if (!step.until.empty()) out.notes.push_back(compose.text(step.until));
   if (!step.odd.empty()) out.notes.push_back(compose.text(step.odd));
+  if (!step.record.empty()) out.notes.push_back(compose.text(step.record));
   if (!step.meanwhile.empty()) {
     const Who other = step.who == Who::welder    ? Who::grinder
                       : step.who == Who::grinder ? Who::welder
@@ -101,7 +102,8 @@ DocumentStep document_step(const Composer& compose, const Step& step) {
     out.checks.push_back(document_check(compose, check));
   if (step.hold) {
     out.hold = compose.line("step.hold", {count("number", *step.hold)});
-    out.names = {out.who, compose.word("step.second-name")};
+    out.names = {out.who};
+    if (step.second) out.names.push_back(compose.who(*step.second));
   }
   if (step.arc_s > 0.0) out.time = compose.quantity(ArgKind::time_s, step.arc_s);
   out.safe_stop_after = step.safe_stop_after;

@@ -83,7 +83,9 @@ constexpr Entry kWords[] = {
     {"where.gauge", "reading the gauge {low} to {high}"},
 
     // Cautions
-    {"caution.limit-missed", "{measure}: its limit holds with {chance} only. Change the size, the limit or the weld before building."},
+    {"caution.limit-missed",
+     "{measure}: at {places} places the limit ({low} to {high}) is more likely missed than kept: {expected} to expect, "
+     "kept with {chance}. Change the size, the limit or the weld before building."},
     {"caution.throat", "{seam}: {left} of throat left after finishing, {needed} needed."},
     {"caution.reach", "{seam}: no torch gets there, however the box lies. Weld it from the other side, or before the rest is on."},
     {"caution.position", "{seam}: the box cannot lie so that it is welded in the position that the job asks for."},

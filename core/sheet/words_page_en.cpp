@@ -82,7 +82,6 @@ constexpr Entry kWords[] = {
 
     {"step.meanwhile", "{who} meanwhile: {text}"},
     {"step.hold", "HOLD {number}: not on without a second name"},
-    {"step.second-name", "second name"},
 
     {"limit.over", "not over {high}"},
     {"limit.either-way", "within {high} either way"},
@@ -246,7 +245,7 @@ constexpr Entry kWords[] = {
 
     {"draw.box", "The box from the front, above and right"},
     {"draw.box.told", "The box in space with seams {seams} and faces {faces}."},
-    {"draw.face", "{id} {name}, from outside"},
+    {"draw.face", "{id} {name}, from outside: {size}"},
     {"draw.face.told", "Face {id} as seen from outside, with its seams, tacks and runs as in the seam map."},
     {"draw.by", " x "},
     {"draw.rim", "RIM"},

@@ -108,7 +108,7 @@ void write_checks_and_grinding(const BoxCase& box, StepWriter& out) {
   hold.look = simple("look.sides-first");
   add_square_checks(hold, box, Stage::as_welded);
   hold.hold = 2;
-  hold.signs = simple("signs.grinder-foreman");
+  hold.second = Who::foreman;
   if (box.has_flush_seam()) write_grinding(box, out);
   Step& clean = out.add(Who::welder, box.closed() ? "step.clean-outside" : "step.clean-inside", {}, 180);
   clean.alongside = box.has_flush_seam(); // of the last grit
@@ -127,7 +127,6 @@ void write_final_check(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::sign);
   Step& hold = out.add(Who::foreman, box.box.count > 1 ? "step.hold-first-off" : "step.hold-final", {}, 120);
   hold.hold = 3;
-  hold.signs = simple("signs.foreman");
   hold.record = simple(box.box.count > 1 ? "record.release" : "record.accept");
   Step& record =
       out.add(Who::both, "step.record", {number("watch", ArgKind::time_s, in_s(fire_watch().value))}, 180);

@@ -55,8 +55,10 @@ void write_set_up_and_fit(const BoxCase& box, StepWriter& out) {
   flat.ladder = {{Who::grinder, 60, simple("fix.clean-under")}, {Who::both, 120, simple("fix.shim")}};
   table.checks = {flat};
 
-  Step& lay = out.add(Who::both, box.closed() ? "step.build-up" : "step.lay-down",
-                      {list("attitude", {attitude_name(box, attitude)})}, box.work.crew.turn_s + fit_s);
+  const double lay_s = box.work.crew.turn_s + fit_s;
+  Step& lay = box.closed() ? out.add(Who::both, "step.build-up", {}, lay_s)
+                           : out.add(Who::both, "step.lay-down",
+                                     {list("attitude", {attitude_name(box, attitude)})}, lay_s);
   lay.checks = check_of(box, MeasureKind::rock, Stage::dry);
   out.add(Who::welder, "step.work-clamp", {}, 30);
   write_inside_tooling(box, out);

@@ -69,7 +69,7 @@ void write_first_tacks(const BoxCase& box, const std::vector<const Tack*>& tacks
   rim.look = simple("look.hold-flat");
   Step& hold = write_square_check(box, Stage::rim_tacked, "step.hold-fit-up", out);
   hold.hold = 1;
-  hold.signs = simple("signs.welder-grinder");
+  hold.second = Who::welder;
   if (rounds.size() < 2) return;
   write_rounds(box, {rounds[1]}, "step.tack", out);
   write_square_check(box, Stage::fully_tacked, "step.diagonals-again", out);
