@@ -3,6 +3,7 @@
 #include "cli/progress.h"
 
 #include "plan/file/plan_file.h"
+#include "plan/verify/check_plan.h"
 #include "planning/planner/make_plan.h"
 
 #include <fmt/format.h>
@@ -33,6 +34,18 @@ void tell_result(const Plan& plan, const std::string& folder, Console& console) 
       "sheet:  {0}/sheet.html  (to print)\n        {0}/sheet.txt\nplan:   {0}/plan.xml\n", folder);
 }
 
+// In debug builds every plan is checked by code that shares nothing with the planner.
+void check_own_work([[maybe_unused]] const Job& job, [[maybe_unused]] const Plan& plan) {
+#ifndef NDEBUG
+  Diagnostics none;
+  std::vector<BoxGeometry> geometry;
+  for (const Box& box : job.boxes)
+    geometry.push_back(resolve_geometry(job, box, none));
+  const std::vector<std::string> broken = check_plan(job, geometry, plan);
+  if (!broken.empty()) throw InternalError("the plan breaks its own rules: " + broken.front());
+#endif
+}
+
 } // namespace
 
 Exit plan_command(const PlanOptions& options, Console& console) {
@@ -45,6 +58,7 @@ Exit plan_command(const PlanOptions& options, Console& console) {
   }
   tell(*loaded, console);
   if (!plan) return Exit::bad_input;
+  check_own_work(*loaded->job, *plan);
 
   const Document document = make_document(*plan, options.sheet);
   if (options.folder.empty() || options.folder == "-") {

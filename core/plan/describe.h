@@ -76,6 +76,7 @@ template <class V, IsA<FaceOutline> T> void describe(V& v, T& f) {
   v.point("origin", f.placement.origin);
   v.point("u", f.placement.u);
   v.point("v", f.placement.v);
+  v.points("vent", f.vents);
   v.ring("outline", f.outline);
   v.rings("cut-out", f.cutouts);
 }

@@ -38,8 +38,9 @@ constexpr Entry kWords[] = {
     {"fact.seam", "{id} {a}-{b}"},
     {"fact.seam-zero", "0 on a seam is the rim end; else the lower, front or left end. The drawing shows it."},
 
+    {"fact.start-limit", "No arc where the metal is above {limit}: wait, or weld at another corner."},
+
     // Settings
-    {"setting.seams", "for {seams}"},
     {"setting.wire", "{diameter} wire, {wire}"},
     {"setting.feed", "wire feed {feed}"},
     {"setting.volts-amps", "{volts}, about {amps}"},

@@ -143,8 +143,15 @@ std::vector<Caution> cautions_of(const BoxCase& box) {
 std::vector<FaceOutline> outlines_of(const BoxCase& box) {
   std::vector<FaceOutline> outlines;
   for (const Face& face : box.box.faces)
-    outlines.push_back({face.id, box.box.parts[face.part].id, face_name(face.id), face.placement,
-                        face.outline, face.cutouts});
+    outlines.push_back({face.id,
+                        box.box.parts[face.part].id,
+                        face_name(face.id),
+                        face.placement,
+                        face.outline,
+                        face.cutouts,
+                        {}});
+  for (const Vent& vent : box.box.vents)
+    outlines[vent.face].vents.push_back({vent.at.x, vent.at.y, in_mm(vent.diameter)});
   return outlines;
 }
 

@@ -52,20 +52,11 @@ Text seams_fact(const BoxCase& box) {
            number("metres", ArgKind::ratio, std::round(total_mm / 10.0) / 100.0)}};
 }
 
-bool differs_by_seam(const BoxCase& box, const Settings& settings) {
-  return std::any_of(box.work.seams.begin(), box.work.seams.end(),
-                     [&](const WorkSeam& seam) { return &box.work.settings[seam.settings] != &settings; });
-}
-
-SettingsBlock settings_block(const BoxCase& box, const Settings& settings) {
+SettingsBlock settings_block(const Settings& settings) {
   SettingsBlock block;
   block.id = settings.id;
   block.process = process_name(settings.process);
   block.starting_point = settings.starting_point;
-  std::vector<std::string> seams;
-  for (const WorkSeam& seam : box.work.seams)
-    if (&box.work.settings[seam.settings] == &settings) seams.push_back(seam.id);
-  if (differs_by_seam(box, settings)) block.lines.push_back({"setting.seams", {words("seams", seams)}});
   block.lines.push_back({"setting.wire",
                          {length("diameter", in_mm(settings.wire_diameter.value), "calliper"),
                           word("wire", settings.wire.value)}});
@@ -152,13 +143,16 @@ std::vector<Text> facts_of(const BoxCase& box) {
   facts.push_back(letters_fact(box));
   facts.push_back(seams_fact(box));
   facts.push_back(simple("fact.seam-zero"));
+  if (box.work.rules.start_limit_C)
+    facts.push_back(
+        {"fact.start-limit", {number("limit", ArgKind::temperature_C, box.work.rules.start_limit_C->value)}});
   return facts;
 }
 
 std::vector<SettingsBlock> settings_of(const BoxCase& box) {
   std::vector<SettingsBlock> blocks;
   for (const Settings& settings : box.work.settings)
-    blocks.push_back(settings_block(box, settings));
+    blocks.push_back(settings_block(settings));
   return blocks;
 }
 

@@ -90,7 +90,12 @@ void write_inside_and_lid(const BoxCase& box, const std::vector<const Tack*>& li
   inside.look = simple("look.inside-clean");
   Step& tooling = out.add(Who::grinder, "step.tooling-out", {count("pieces", 4)}, 120);
   tooling.record = simple("record.tooling");
-  Step& vent = out.add(Who::grinder, "step.vent-open", {}, 60);
+  std::vector<Text> vents;
+  for (const Vent& hole : box.box.vents)
+    vents.push_back({"vent.of",
+                     {length("diameter", in_mm(hole.diameter), "steel-rule"),
+                      word("face", box.box.faces[hole.face].id)}});
+  Step& vent = out.add(Who::grinder, "step.vent-open", {list("vents", std::move(vents))}, 60);
   vent.odd = simple("why.vent");
   Step& lid = out.add(Who::both, "step.lid-trim", {list("face", face)}, 600);
   lid.look = simple("look.lid-trim");
