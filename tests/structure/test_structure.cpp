@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <sstream>
 
 using namespace structure;
 
@@ -148,6 +149,22 @@ TEST_CASE("core/CMakeLists.txt links each room to exactly what docs/design.md le
     REQUIRE(table.rooms.count(name) == 1);
     CHECK(linked == table.rooms.at(name).may_include);
   }
+}
+
+TEST_CASE("cli/CMakeLists.txt links the program to exactly what docs/design.md lets it include") {
+  std::istringstream words(read(project / "cli" / "CMakeLists.txt"));
+  std::set<std::string> linked;
+  for (std::string word; words >> word;)
+    if (word.rfind("tacksquare_", 0) == 0 && word.rfind("tacksquare_cli", 0) != 0 &&
+        word != "tacksquare_flags")
+      linked.insert(word);
+  const auto table = design();
+  std::set<std::string> wanted;
+  for (auto name : table.rooms.at("cli").may_include) {
+    std::replace(name.begin(), name.end(), '/', '_');
+    wanted.insert("tacksquare_" + name);
+  }
+  CHECK(linked == wanted);
 }
 
 TEST_CASE("tests keep to the same length of file") {
