@@ -42,7 +42,7 @@ struct DocumentStep {
   Who by = Who::both;
   std::string who; // "W"
   std::string what;
-  std::vector<std::string> notes; // where to look, until when, why, in this order
+  std::vector<std::string> notes; // where to look, until when, why, what to write down, in this order
   std::string meanwhile;          // "G meanwhile: ..."; may be empty
   std::vector<DocumentCheck> checks;
   std::string hold;               // "HOLD 1: ..."; may be empty

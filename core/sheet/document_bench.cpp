@@ -87,6 +87,7 @@ DocumentStep document_step(const Composer& compose, const Step& step) {
   out.by = step.who;
   out.who = compose.who(step.who);
   out.what = compose.text(step.what);
+  if (step.alongside) out.notes.push_back(compose.word("step.alongside"));
   if (!step.look.empty()) out.notes.push_back(compose.text(step.look));
   if (!step.until.empty()) out.notes.push_back(compose.text(step.until));
   if (!step.odd.empty()) out.notes.push_back(compose.text(step.odd));
@@ -101,7 +102,7 @@ DocumentStep document_step(const Composer& compose, const Step& step) {
   for (const Check& check : step.checks)
     out.checks.push_back(document_check(compose, check));
   if (step.hold) {
-    out.hold = compose.line("step.hold", {count("number", *step.hold)});
+    out.hold = compose.line(step.second ? "step.hold" : "step.hold-one", {count("number", *step.hold)});
     out.names = {out.who};
     if (step.second) out.names.push_back(compose.who(*step.second));
   }

@@ -123,6 +123,12 @@ std::string place(const Composer& compose, const std::string& where) {
   return comma_joined(parts);
 }
 
+// Sizes are told apart by their id: "height-3" is one of the heights.
+std::string measure_name(const Composer& compose, const PlannedMeasure& measure) {
+  return compose.term("measure.",
+                      measure.kind == "width" ? measure.id.substr(0, measure.id.find('-')) : measure.kind);
+}
+
 DocumentTable measure_table(const Composer& compose, const BoxPlan& box, SourceList& sources) {
   DocumentTable out;
   out.title = compose.word("measures.title");
@@ -130,21 +136,31 @@ DocumentTable measure_table(const Composer& compose, const BoxPlan& box, SourceL
                           "measures.band", "measures.chance", "measures.sources"})
     out.head.push_back(compose.word(key));
   out.numeric = {false, false, true, true, true, true, false};
+  std::string last_kind;
   for (const PlannedMeasure& measure : box.measures) {
-    const std::string what =
-        compose.line("measures.at", {word("kind", compose.term("measure.", measure.kind)),
-                                     word("where", place(compose, measure.where))});
-    const std::string chance = measure.chance_kept < 0.0
-                                   ? compose.word("figure.none")
-                                   : compose.quantity(ArgKind::chance, measure.chance_kept);
+    const std::string kind = measure_name(compose, measure), none = compose.word("figure.none");
+    const bool expects = measure.has_expected;
     std::string references = sources.refer(measure.limit_source);
-    references.append(" ").append(sources.refer(measure.source));
-    out.rows.push_back({what, compose.term("gauge.", measure.gauge),
-                        compose.limits(measure.nominal_mm - measure.under_mm,
-                                       measure.nominal_mm + measure.over_mm, measure.gauge),
-                        compose.quantity(ArgKind::fine_mm, measure.expected_mm.value),
-                        band_text(compose, ArgKind::fine_mm, measure.expected_mm, measure.bound_only), chance,
-                        references});
+    if (expects) references.append(" ").append(sources.refer(measure.source));
+    const std::vector<std::string> cells = {
+        compose.term("gauge.", measure.gauge),
+        compose.limits(measure.nominal_mm - measure.under_mm, measure.nominal_mm + measure.over_mm,
+                       measure.gauge),
+        expects ? compose.quantity(ArgKind::fine_mm, measure.expected_mm.value) : none,
+        expects ? band_text(compose, ArgKind::fine_mm, measure.expected_mm, measure.bound_only) : none,
+        expects && measure.chance_kept >= 0.0 ? compose.quantity(ArgKind::chance, measure.chance_kept) : none,
+        references};
+    const std::string where = place(compose, measure.where);
+    // Places with the same figures share a row.
+    const bool again =
+        kind == last_kind && std::equal(cells.begin(), cells.end(), out.rows.back().begin() + 1);
+    last_kind = kind;
+    if (again) {
+      out.rows.back().front().append("; ").append(where);
+      continue;
+    }
+    out.rows.push_back({compose.line("measures.at", {word("kind", kind), word("where", where)})});
+    out.rows.back().insert(out.rows.back().end(), cells.begin(), cells.end());
   }
   out.below = {compose.word("measures.below")};
   return out;

@@ -1,10 +1,12 @@
 // The drawings of the sheet.
 #pragma once
 
+#include "base/units.h"
 #include "sheet/compose.h"
 #include "sheet/figure.h"
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
 namespace tacksquare {
@@ -22,9 +24,20 @@ std::vector<Drawing> draw_warmth(const Composer& compose, const BoxPlan& box);
 // The pair's time: a lane each, steps as bars.
 Drawing draw_lanes(const Composer& compose, const BoxPlan& box);
 
+// A round hole as a polygon; hole: its middle in x and y, its diameter in z.
+inline std::vector<Vec2> circle(Vec3 hole) {
+  constexpr int kCorners = 24;
+  std::vector<Vec2> out;
+  for (int i = 0; i < kCorners; ++i) {
+    const double angle = 2.0 * kPi * i / kCorners;
+    out.push_back(Vec2{hole.x, hole.y} + Vec2{std::cos(angle), std::sin(angle)} * (hole.z / 2.0));
+  }
+  return out;
+}
+
 // A face with neither seam nor hole has nothing to show.
 inline bool has_work(const BoxPlan& box, const FaceOutline& face) {
-  return !face.cutouts.empty() ||
+  return !face.cutouts.empty() || !face.vents.empty() ||
          std::any_of(box.seams.begin(), box.seams.end(), [&](const PlannedSeam& seam) {
            return seam.face_a == face.id || seam.face_b == face.id;
          });
@@ -47,11 +60,14 @@ class LabelPlacer {
   // Nothing may be written on this segment.
   void avoid(Vec2 a, Vec2 b);
   void place(DrawnLabel label, bool leader = true);
+  // At the first of the spots that is free; left out when none is.
+  void place_if_free(DrawnLabel label, const std::vector<Vec2>& spots);
 
  private:
   struct Area {
     double x0, y0, x1, y1;
   };
+  static Area area_of(const DrawnLabel& label, Vec2 at);
   bool is_free(const Area& area) const;
   Drawing& drawing_;
   std::vector<Area> taken_;

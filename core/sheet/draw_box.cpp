@@ -137,6 +137,8 @@ class BoxDrawer {
       add_ring(face, face.outline, false);
       for (const auto& hole : face.cutouts)
         add_ring(face, hole, true);
+      for (const Vec3 vent : face.vents)
+        add_ring(face, circle(vent), true);
     }
     for (Edge& edge : edges_)
       for (const PlannedSeam& seam : box_.seams)

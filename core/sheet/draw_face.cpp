@@ -12,7 +12,7 @@ namespace tacksquare {
 
 namespace {
 
-constexpr double kLongest_mm = 42.0, kMarginX_mm = 13.0, kMarginY_mm = 10.5;
+constexpr double kLongest_mm = 42.0, kLongestBusy_mm = 64.0, kMarginX_mm = 13.0, kMarginY_mm = 10.5;
 constexpr double kTick_mm = 1.6, kRunIn_mm = 3.6;
 
 // Paper's axes in the face: up is up in space where the face stands, away from who looks where it lies.
@@ -36,6 +36,11 @@ class FaceDrawer {
     ring(face_.outline);
     for (const auto& hole : face_.cutouts)
       ring(hole);
+    for (const Vec3 vent : face_.vents) {
+      ring(circle(vent));
+      const Vec2 edge = paper(face_.placement.at({vent.x, vent.y}));
+      first_.push_back({edge + Vec2{0.0, 3.5}, compose_.word("draw.vent"), Anchor::middle, 2.6, false});
+    }
     // All lines before all labels, so that a label moves out of the way of every line.
     for (const PlannedSeam& seam : box_.seams) {
       if (seam.face_a != face_.id && seam.face_b != face_.id) continue;
@@ -43,13 +48,14 @@ class FaceDrawer {
     }
     for (const DrawnLabel& label : first_)
       placer_.place(label);
+    for (const auto& [label, spots] : ticks_)
+      placer_.place_if_free(label, spots);
     for (const DrawnLabel& label : later_)
       placer_.place(label);
-    sizes();
     const Vec2 middle{drawing_.width_mm / 2, drawing_.height_mm / 2};
     placer_.place({middle, cleaned(face_.id), Anchor::middle, 7.0, true}, false);
-    drawing_.title =
-        compose_.line("draw.face", {word("id", face_.id), word("name", compose_.text(face_.name))});
+    drawing_.title = compose_.line(
+        "draw.face", {word("id", face_.id), word("name", compose_.text(face_.name)), word("size", size())});
     drawing_.told = compose_.line("draw.face.told", {word("id", face_.id)});
     return std::move(drawing_);
   }
@@ -66,7 +72,11 @@ class FaceDrawer {
     }
     width_ = std::max(x1 - x0, 1e-6);
     height_ = std::max(y1 - y0, 1e-6);
-    scale_ = kLongest_mm / std::max(width_, height_);
+    // Two seams leave room for three drawings side by side; more want a larger one.
+    const auto seams = std::count_if(box_.seams.begin(), box_.seams.end(), [&](const PlannedSeam& seam) {
+      return seam.face_a == face_.id || seam.face_b == face_.id;
+    });
+    scale_ = (seams > 2 ? kLongestBusy_mm : kLongest_mm) / std::max(width_, height_);
     drawing_.width_mm = width_ * scale_ + 2 * kMarginX_mm;
     drawing_.height_mm = height_ * scale_ + 2 * kMarginY_mm;
     shift_ = Vec2{kMarginX_mm, kMarginY_mm} - Vec2{x0, y0} * scale_;
@@ -102,7 +112,9 @@ class FaceDrawer {
       const Vec2 middle = at(tack.at_mm);
       drawing_.lines.push_back(
           {{middle - out * kTick_mm, middle + out * kTick_mm}, Stroke::tack, false, false});
-      later_.push_back({middle + out * 3.2, compose_.bare(ArgKind::length_mm, tack.at_mm), side, 2.4, false});
+      const DrawnLabel label{middle + out * 3.2, compose_.bare(ArgKind::length_mm, tack.at_mm), side, 2.4,
+                             false};
+      ticks_.push_back({label, {label.at, middle + out * 6.0}});
     }
     draw_runs(seam, at, out);
   }
@@ -140,14 +152,9 @@ class FaceDrawer {
          false});
   }
 
-  void sizes() {
-    const double x0 = kMarginX_mm, x1 = drawing_.width_mm - kMarginX_mm;
-    const double y0 = kMarginY_mm, y1 = drawing_.height_mm - kMarginY_mm;
-    const std::string wide = compose_.quantity(ArgKind::length_mm, width_);
-    const std::string high = compose_.quantity(ArgKind::length_mm, height_);
-    DrawnLabel label{{(x0 + x1) / 2, (y0 + y1) / 2 + 6.5}, "", Anchor::middle, 2.4, false};
-    label.text = range_text(wide, high, compose_.word("draw.by"));
-    placer_.place(label, false);
+  std::string size() const {
+    return range_text(compose_.quantity(ArgKind::length_mm, width_),
+                      compose_.quantity(ArgKind::length_mm, height_), compose_.word("draw.by"));
   }
 
   const Composer& compose_;
@@ -157,6 +164,8 @@ class FaceDrawer {
   Drawing drawing_;
   LabelPlacer placer_;
   std::vector<DrawnLabel> first_, later_;
+  std::vector<std::pair<DrawnLabel, std::vector<Vec2>>>
+      ticks_; // where there is room: the seam map has them all
   double width_ = 0.0, height_ = 0.0, scale_ = 1.0;
   Vec2 shift_;
 };

@@ -37,35 +37,47 @@ bool LabelPlacer::is_free(const Area& area) const {
   });
 }
 
+LabelPlacer::Area LabelPlacer::area_of(const DrawnLabel& label, Vec2 at) {
+  const double width = text_width_mm(label);
+  const double left = label.anchor == Anchor::start ? at.x
+                      : label.anchor == Anchor::end ? at.x - width
+                                                    : at.x - width / 2;
+  const double half = label.size_mm * 0.5 + kClearance_mm;
+  return {left - kClearance_mm, at.y - half, left + width + kClearance_mm, at.y + half};
+}
+
+void LabelPlacer::place_if_free(DrawnLabel label, const std::vector<Vec2>& spots) {
+  for (const Vec2 at : spots) {
+    const Area area = area_of(label, at);
+    if (!is_free(area)) continue;
+    taken_.push_back(area);
+    label.at = at;
+    drawing_.labels.push_back(std::move(label));
+    return;
+  }
+}
+
 void LabelPlacer::place(DrawnLabel label, bool leader) {
   if (label.text.empty()) return;
-  const double width = text_width_mm(label);
-  const auto area_of = [&](Vec2 at) {
-    const double left = label.anchor == Anchor::start ? at.x
-                        : label.anchor == Anchor::end ? at.x - width
-                                                      : at.x - width / 2;
-    const double half = label.size_mm * 0.5 + kClearance_mm;
-    return Area{left - kClearance_mm, at.y - half, left + width + kClearance_mm, at.y + half};
-  };
   constexpr std::array<Vec2, 8> kDirections{Vec2{0, -1}, {0, 1},   {1, 0}, {-1, 0},
                                             {1, -1},     {-1, -1}, {1, 1}, {-1, 1}};
   const Vec2 wanted = label.at;
   Vec2 best = wanted;
-  bool found = is_free(area_of(wanted));
+  bool found = is_free(area_of(label, wanted));
   for (int ring = 1; ring <= 24 && !found; ++ring) {
     for (const Vec2 direction : kDirections) {
       const Vec2 at = wanted + direction * (static_cast<double>(ring) * label.size_mm * 0.5);
-      if (!is_free(area_of(at))) continue;
+      if (!is_free(area_of(label, at))) continue;
       best = at;
       found = true;
       break;
     }
   }
   label.at = best;
-  taken_.push_back(area_of(best));
+  taken_.push_back(area_of(label, best));
   if (leader && norm(best - wanted) > 2.0 * label.size_mm) {
     // The leader ends at the edge of the text, not in it.
-    const Area area = area_of(best);
+    const Area area = area_of(label, best);
     const Vec2 end{std::clamp(wanted.x, area.x0, area.x1), std::clamp(wanted.y, area.y0, area.y1)};
     drawing_.lines.push_back({{wanted, end}, Stroke::dimension, false, false});
   }

@@ -82,6 +82,8 @@ constexpr Entry kWords[] = {
 
     {"step.meanwhile", "{who} meanwhile: {text}"},
     {"step.hold", "HOLD {number}: not on without a second name"},
+    {"step.hold-one", "HOLD {number}: not on without this name"},
+    {"step.alongside", "Beside the step before, at the same time."},
 
     {"limit.over", "not over {high}"},
     {"limit.either-way", "within {high} either way"},
@@ -91,7 +93,7 @@ constexpr Entry kWords[] = {
     {"expect.value", "expect {value}"},
     {"expect.band", "expect {value} ({band})"},
 
-    {"sign.hold", "Hold {hold}, step {step}: two names"},
+    {"sign.hold", "Hold {hold}, step {step}"},
     {"sign.sheet", "Sheet heat no."},
     {"sign.wire", "Wire lot"},
     {"sign.welder", "Welder ID"},
@@ -141,6 +143,8 @@ constexpr Entry kWords[] = {
     {"finish.left", "left as welded"},
 
     {"measure.width", "width"},
+    {"measure.height", "height"},
+    {"measure.depth", "depth"},
     {"measure.opposite-sides", "opposite sides"},
     {"measure.diagonals", "diagonals"},
     {"measure.rock", "rock on the table"},
@@ -197,7 +201,7 @@ constexpr Entry kWords[] = {
 
     {"measures.title", "What will be measured"},
     {"measures.what", "measure"},
-    {"measures.at", "{kind}, {where}"},
+    {"measures.at", "{kind}: {where}"},
     {"measures.gauge", "gauge"},
     {"measures.limits", "limits"},
     {"measures.expected", "expected"},
@@ -249,6 +253,7 @@ constexpr Entry kWords[] = {
     {"draw.face.told", "Face {id} as seen from outside, with its seams, tacks and runs as in the seam map."},
     {"draw.by", " x "},
     {"draw.rim", "RIM"},
+    {"draw.vent", "vent"},
     {"draw.up", "UP"},
     {"draw.front", "FRONT: you stand here"},
 };

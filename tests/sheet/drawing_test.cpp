@@ -43,9 +43,43 @@ BoxPlan with_front() {
   return box;
 }
 
-TEST_CASE("no label covers another and none leaves the paper") {
-  const Composer compose({});
-  for (const BoxPlan& box : {test::gear_locker(), with_front()})
+// Twelve seams with many tacks and two runs each.
+BoxPlan crowded() {
+  BoxPlan box = with_front();
+  box.seams.clear();
+  box.tacks.clear();
+  box.runs.clear();
+  const Vec3 corners[] = {{0, 0, 0}, {400, 0, 0}, {400, 300, 0}, {0, 300, 0}};
+  const char* walls[] = {"F", "R", "B", "L"};
+  for (std::size_t i = 0; i < 4; ++i) {
+    const std::size_t next = (i + 1) % 4;
+    const Vec3 up{0, 0, 600};
+    const auto id = [&](std::size_t row) { return "S" + std::to_string(1 + row * 4 + i); };
+    box.seams.push_back(test::seam(id(0), walls[i], "U", corners[i], corners[next]));
+    box.seams.push_back(test::seam(id(1), walls[i], walls[(i + 3) % 4], corners[i], corners[i] + up));
+    box.seams.push_back(test::seam(id(2), walls[i], "T", corners[i] + up, corners[next] + up));
+  }
+  for (const PlannedSeam& seam : box.seams) {
+    for (double at = 12.0; at < seam.length_mm; at += 70.0) {
+      PlannedTack tack;
+      tack.seam = seam.id;
+      tack.at_mm = at;
+      box.tacks.push_back(tack);
+    }
+    for (const bool second : {false, true}) {
+      PlannedRun run;
+      run.seam = seam.id;
+      run.from_mm = second ? seam.length_mm / 2 : 0.0;
+      run.to_mm = second ? seam.length_mm : seam.length_mm / 2;
+      box.runs.push_back(run);
+    }
+  }
+  return box;
+}
+
+TEST_CASE("no label covers another and none leaves the paper, in long units either") {
+  const Composer compose({UnitSystem::inch_fractions, "en-US"});
+  for (const BoxPlan& box : {test::gear_locker(), with_front(), crowded()})
     for (const Drawing& drawing : bench_drawings(compose, box)) {
       REQUIRE(!drawing.labels.empty());
       for (std::size_t i = 0; i < drawing.labels.size(); ++i) {
@@ -111,6 +145,14 @@ TEST_CASE("a face has its seams, a tick for each tack and an arrow for each run,
   CHECK(x_of("S1") < x_of("S2"));
   for (const DrawnLine& line : top.lines)
     if (line.stroke == Stroke::run) CHECK(line.points[1].y < line.points[0].y);
+}
+
+TEST_CASE("a vent is drawn where it is and named") {
+  BoxPlan box = with_front();
+  const std::size_t before = draw_box(Composer({}), box).lines.size();
+  box.faces.back().vents = {{100, 500, 8}};
+  CHECK(draw_box(Composer({}), box).lines.size() > before);
+  CHECK(has_label(draw_face(Composer({}), box, box.faces.back()), "vent"));
 }
 
 TEST_CASE("the under face is seen from below: left and right change sides") {

@@ -115,6 +115,7 @@ inline void add_steps(BoxPlan& box) {
   steps.push_back(
       step(4, Phase::tack, Who::grinder, "Fit-up: read the diagonals. Point tacks still act as hinges."));
   steps.back().hold = 1;
+  steps.back().second = Who::welder;
   steps.back().safe_stop_after = true;
   steps.back().checks = {check("diagonals at the rim", "pinch-sticks", -1.0, 1.0, 2)};
   steps.back().checks[0].ladder = {
@@ -128,12 +129,15 @@ inline void add_steps(BoxPlan& box) {
     steps.back().runs = {run.id};
     steps.back().arc_s = run.arc_s;
   }
+  steps[5].alongside = true;
+  steps[5].record = say("USED: wire feed ____");
   steps[4].meanwhile = say("check the parts of the next box");
   steps[4].odd = say("Away from the middle: the rim end stays cool for the second round.");
   steps.push_back(step(13, Phase::cool, Who::both, "COOL. Leave everything clamped."));
   steps.back().until = say("Not before the 60 C crayon stays dry on all four.");
   steps.push_back(step(14, Phase::check, Who::grinder, "As welded, cold: widths, diagonals, rock."));
   steps.back().hold = 2;
+  steps.back().second = Who::foreman;
   steps.back().checks = {check("widths, nine places", "calliper", 398.8, 400.0, 9),
                          check("diagonals at the rim", "pinch-sticks", -1.5, 1.5, 2),
                          check("rock", "feeler", 0.0, 1.0, 1)};
