@@ -136,7 +136,7 @@ DocumentTable measure_table(const Composer& compose, const BoxPlan& box, SourceL
                           "measures.band", "measures.chance", "measures.sources"})
     out.head.push_back(compose.word(key));
   out.numeric = {false, false, true, true, true, true, false};
-  std::string last_kind;
+  std::vector<std::string> kinds; // as rows
   for (const PlannedMeasure& measure : box.measures) {
     const std::string kind = measure_name(compose, measure), none = compose.word("figure.none");
     const bool expects = measure.has_expected;
@@ -152,13 +152,15 @@ DocumentTable measure_table(const Composer& compose, const BoxPlan& box, SourceL
         references};
     const std::string where = place(compose, measure.where);
     // Places with the same figures share a row.
-    const bool again =
-        kind == last_kind && std::equal(cells.begin(), cells.end(), out.rows.back().begin() + 1);
-    last_kind = kind;
-    if (again) {
-      out.rows.back().front().append("; ").append(where);
+    std::size_t same = 0;
+    while (same < kinds.size() &&
+           !(kinds[same] == kind && std::equal(cells.begin(), cells.end(), out.rows[same].begin() + 1)))
+      ++same;
+    if (same < kinds.size()) {
+      out.rows[same].front().append("; ").append(where);
       continue;
     }
+    kinds.push_back(kind);
     out.rows.push_back({compose.line("measures.at", {word("kind", kind), word("where", where)})});
     out.rows.back().insert(out.rows.back().end(), cells.begin(), cells.end());
   }

@@ -95,8 +95,8 @@ std::string time_text(double time_s) {
 }
 
 std::string chance_text(double part) {
-  if (part < 0.01) return part <= 0.0 ? "0 %" : "<1 %";
-  if (part > 0.99) return part >= 1.0 ? "100 %" : ">99 %";
+  if (part < 0.01) return "<1 %"; // nothing computed here is certain
+  if (part > 0.99) return ">99 %";
   return fixed(round_to(part * 100.0, 1.0), 0) + " %";
 }
 
