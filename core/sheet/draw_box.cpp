@@ -12,7 +12,7 @@ namespace tacksquare {
 
 namespace {
 
-constexpr double kPaperWidth_mm = 98.0, kPaperHeight_mm = 92.0, kMargin_mm = 13.0;
+constexpr double kPaperWidth_mm = 98.0, kPaperHeight_mm = 92.0, kLeastHeight_mm = 68.0, kMargin_mm = 13.0;
 constexpr double kDepthRight = 0.42, kDepthUp = 0.30; // how depth is drawn
 const Vec3 kToEye =
     unit(Vec3{kDepthRight, -1.0, kDepthUp}); // all points on a line along it fall together on paper
@@ -108,8 +108,9 @@ class BoxDrawer {
     const double width = std::max(x1 - x0, 1.0), height = std::max(y1 - y0, 1.0);
     scale_ = std::min((kPaperWidth_mm - 2 * kMargin_mm) / width, (kPaperHeight_mm - 2 * kMargin_mm) / height);
     drawing_.width_mm = kPaperWidth_mm;
-    drawing_.height_mm = height * scale_ + 2 * kMargin_mm;
-    shift_ = {(kPaperWidth_mm - width * scale_) / 2 - x0 * scale_, kMargin_mm - y0 * scale_};
+    drawing_.height_mm = std::max(height * scale_ + 2 * kMargin_mm, kLeastHeight_mm);
+    shift_ = {(kPaperWidth_mm - width * scale_) / 2 - x0 * scale_,
+              (drawing_.height_mm - height * scale_) / 2 - y0 * scale_};
     slack_ = 1e-4 * norm(high_ - low_) + 1e-9;
   }
 
@@ -205,7 +206,7 @@ class BoxDrawer {
         sum = sum + paper(face.placement.at(corner));
       const Vec2 middle =
           face.outline.empty() ? centre : sum * (1.0 / static_cast<double>(face.outline.size()));
-      placer_.place({middle, cleaned(face.id), Anchor::middle, 5.0, true});
+      placer_.place({middle, cleaned(face.id), Anchor::middle, face.id.size() > 1 ? 3.4 : 5.0, true});
     }
     label_rim();
     DrawnLabel front{{paper({(low_.x + high_.x) / 2, low_.y, low_.z}).x, drawing_.height_mm - 2.5},

@@ -53,7 +53,7 @@ class FaceDrawer {
     for (const DrawnLabel& label : later_)
       placer_.place(label);
     const Vec2 middle{drawing_.width_mm / 2, drawing_.height_mm / 2};
-    placer_.place({middle, cleaned(face_.id), Anchor::middle, 7.0, true}, false);
+    placer_.place({middle, cleaned(face_.id), Anchor::middle, face_.id.size() > 1 ? 4.5 : 7.0, true}, false);
     drawing_.title = compose_.line(
         "draw.face", {word("id", face_.id), word("name", compose_.text(face_.name)), word("size", size())});
     drawing_.told = compose_.line("draw.face.told", {word("id", face_.id)});
