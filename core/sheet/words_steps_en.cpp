@@ -50,7 +50,7 @@ constexpr Entry kWords[] = {
     {"step.table", "Table clean and flat. Two stops on the long side, one on the short side, square."},
     {"step.lay-down", "Lay the box {attitude}, against the stops. Weight on it. Does it rock?"},
     {"step.build-up", "Base panel down, against the stops; then the walls. The last face stays off."},
-    {"step.work-clamp", "{=word.work-clamp} on bare metal of the box, not on the table."},
+    {"look.work-clamp", "{=word.work-clamp} on bare metal of the box, not on the table."},
     {"step.inside-squares", "Squares in the inside corners: {pieces} in. Write {pieces} on the base."},
     {"why.count-out", "What goes inside must come out before the box is shut."},
     {"step.former", "Inside {=word.former} {width} x {height} in, {below} below the rim, wedge finger-tight."},

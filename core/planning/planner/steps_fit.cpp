@@ -60,10 +60,10 @@ void write_set_up_and_fit(const BoxCase& box, StepWriter& out) {
                            : out.add(Who::both, "step.lay-down",
                                      {list("attitude", {attitude_name(box, attitude)})}, lay_s);
   lay.checks = check_of(box, MeasureKind::rock, Stage::dry);
-  out.add(Who::welder, "step.work-clamp", {}, 30);
   write_inside_tooling(box, out);
-  out.add(Who::both, box.closed() ? "step.clamps-closed" : "step.clamps-open", {},
-          fit_s * static_cast<double>(box.work.seams.size()) / 2.0);
+  Step& clamps = out.add(Who::both, box.closed() ? "step.clamps-closed" : "step.clamps-open", {},
+                         fit_s * static_cast<double>(box.work.seams.size()) / 2.0);
+  clamps.look = simple("look.work-clamp");
 
   out.phase(Phase::dry_fit);
   Step& fit = out.add(Who::grinder, "step.gaps", {}, 0);
