@@ -96,7 +96,7 @@ const std::map<std::string, Change>& faults() {
            c.box.parts.resize(4);
            c.box.vents.clear();
            move(c, "L", {0, 0, 294});
-           for (const std::size_t p : {1u, 2u})
+           for (const std::size_t p : {1u, 3u})
              c.box.parts[p].loose = true;
          });
        }},
@@ -179,7 +179,7 @@ const std::map<std::string, Change>& faults() {
            twin.id = std::string("L2");
            twin.placement.origin = twin.placement.origin + Vec3{0.2, 0, 0};
            c.box.faces.push_back(twin);
-           c.box.parts[0].bends.push_back({face_of(c, "U"), c.box.faces.size() - 1, mm(2), {}});
+           c.box.parts[twin.part].bends.push_back({face_of(c, "U"), c.box.faces.size() - 1, mm(2), {}});
          });
        }},
   };

@@ -146,10 +146,11 @@ TEST_CASE("every attribute of the job is read, and survives the long form") {
     REQUIRE(j.sheets.size() == 4);
     CHECK(in_mm(j.sheets[0].thickness) == Approx(1.897).epsilon(1e-3)); // 14 US steel: .0747 in
     CHECK(j.sheets[0].thickness_said == "14 ga us-steel");
-    CHECK(j.sheets[1].thickness == mm(1.95));
-    CHECK(j.sheets[1].thickness_said == "1.95 mm measured");
-    CHECK(j.sheets[2].thickness_said == "1/8 in");
-    CHECK(j.sheets[2].thickness == inch(0.125));
+    // By id, whatever the order of the file: g14, i8, m2, own; bracket, tray.
+    CHECK(j.sheets[1].thickness_said == "1/8 in");
+    CHECK(j.sheets[1].thickness == inch(0.125));
+    CHECK(j.sheets[2].thickness == mm(1.95));
+    CHECK(j.sheets[2].thickness_said == "1.95 mm measured");
     CHECK(j.sheets[3].metal.name == "our own stainless");
     CHECK(j.sheets[3].metal.family == MetalFamily::stainless);
     CHECK(j.sheets[3].metal.density_kg_m3 == Approx(7900));
@@ -217,7 +218,7 @@ TEST_CASE("every attribute of the job is read, and survives the long form") {
     CHECK(c.metres_per_disc == mm(12000));
     CHECK(c.takt == minutes(45));
 
-    const Box& box = j.boxes[0];
+    const Box& box = j.boxes[1];
     CHECK(box.attitude == "B");
     CHECK(box.seams[0].finish == Finish::left);
     CHECK(box.seams[0].position == WeldPosition::downhill);
@@ -227,7 +228,7 @@ TEST_CASE("every attribute of the job is read, and survives the long form") {
     CHECK(in_deg(*box.seams[1].groove) == Approx(60));
     CHECK(box.seams[2].stitch->pitch == mm(100));
 
-    const Box& own = j.boxes[1];
+    const Box& own = j.boxes[0];
     CHECK(own.form == BoxForm::own_faces);
     CHECK(own.width == mm(100));
     CHECK(!own.depth);

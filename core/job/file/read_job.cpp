@@ -1,5 +1,6 @@
 #include "job/file/read_job.h"
 
+#include "job/file/list_by_id.h"
 #include "job/file/ranges.h"
 #include "job/file/read_parts.h"
 #include "job/file/scan.h"
@@ -155,6 +156,7 @@ JobReading read_job(std::string_view text) {
   reading.job = read_text(text, found);
   reading.diagnostics = in_file_order(found);
   if (reading.diagnostics.has_errors()) reading.job.reset();
+  if (reading.job) list_by_id(*reading.job);
   return reading;
 }
 

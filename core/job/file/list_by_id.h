@@ -1,0 +1,12 @@
+// "As listed" means by id, whatever the order of the file.
+#pragma once
+
+#include "job/job.h"
+
+namespace tacksquare {
+
+// Sorts sheets, procedures, boxes, parts, faces and seams by id, and what has no id (bends, vents, holes) by
+// what it says; indices follow. Precondition: ids of one kind differ.
+void list_by_id(Job& job);
+
+} // namespace tacksquare
