@@ -53,7 +53,9 @@ void check_measure(const Checking& c, const PlannedMeasure& measure, const std::
     c.tell("measure {} has a chance of {}", measure.id, chance);
   const auto names_it = [&](const Caution& caution) {
     const Arg* arg = argument(caution.what, "measure");
-    return caution.red && arg && arg->word == measure.id;
+    // One caution may stand for all places of a kind: "check.width" for width-1 to width-9.
+    const std::string group = "check." + measure.id.substr(0, measure.id.find('-'));
+    return caution.red && arg && (arg->word == measure.id || arg->word == group);
   };
   if (chance >= 0.0 && chance < 0.5 && std::none_of(c.plan.cautions.begin(), c.plan.cautions.end(), names_it))
     c.tell("measure {} is more likely missed than kept, and no red caution says so", measure.id);

@@ -42,7 +42,7 @@ void check_against_measures(const Checking& c, const Step& step, const Check& ch
     if (std::abs(check.accept_low_mm - (measure->nominal_mm - measure->under_mm)) > 1e-6 ||
         std::abs(check.accept_high_mm - (measure->nominal_mm + measure->over_mm)) > 1e-6)
       c.tell("step {}: check {} accepts other limits than {} has", step.number, check.what.key, id);
-    if (check.has_expected && measure->has_expected &&
+    if (check.has_expected && measure->has_expected && !measure->bound_only &&
         (measure->expected_mm.low < check.expected_mm.low - 1e-6 ||
          measure->expected_mm.high > check.expected_mm.high + 1e-6))
       c.tell("step {}: check {} expects less spread than {} has", step.number, check.what.key, id);
@@ -99,7 +99,11 @@ void check_holds(const Checking& c) {
     ++holds;
     if (*step.hold != holds)
       c.tell("step {} is hold {}, but the {}. in order", step.number, *step.hold, holds);
-    if (step.signs.empty()) c.tell("step {} is a hold that nobody signs", step.number);
+    // The foreman's own name is another's name already.
+    const bool another =
+        step.who == Who::foreman || (step.second && *step.second != step.who && *step.second != Who::both &&
+                                     (step.who != Who::both || *step.second == Who::foreman));
+    if (!another) c.tell("step {} is a hold that nobody else signs", step.number);
     if (holds == 1 && c.has(last_arc) && i > last_arc)
       c.tell("step {} is the first hold, but all is welded by then", step.number);
   }

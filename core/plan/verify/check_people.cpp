@@ -26,7 +26,12 @@ void check_lane(const Checking& c, Who person, const char* name) {
 }
 
 void check_step_times(const Checking& c) {
+  const Step* before = nullptr;
   for (const Step& step : c.plan.steps) {
+    if (step.alongside && (!before || before->who == Who::both || step.who == Who::both ||
+                           takes_part(Who::welder, before->who) == takes_part(Who::welder, step.who)))
+      c.tell("step {} goes on beside the step before it, but not by the other one", step.number);
+    before = &step;
     for (const double time : {step.seconds, step.arc_s, step.start_s, step.end_s})
       if (!std::isfinite(time) || time < 0.0) c.tell("step {} has a time below zero", step.number);
     if (std::abs(step.end_s - step.start_s - step.seconds) > kSame_s * std::max(1.0, step.end_s))
@@ -90,13 +95,12 @@ void check_people(const Checking& c) {
 
 void check_waits(const Checking& c) {
   const std::vector<Step>& steps = c.plan.steps;
-  // A pause is told where it begins (let cool) or where it ends (not before). In a batch the pair may also be
-  // at the next box, which the steps of this one say as what to do meanwhile.
+  // A pause is told where it begins (let cool) or where it ends (not before). In a batch the pair may be at
+  // another box, of which this plan says nothing.
   double ended_s = 0.0;
   for (std::size_t i = 0; i < steps.size(); ++i) {
-    const bool told = !steps[i].until.empty() || (i > 0 && !steps[i - 1].until.empty()) ||
-                      (c.plan.count > 1 && i > 0 && !steps[i - 1].meanwhile.empty());
-    if (steps[i].start_s > ended_s + 1.0 && !told)
+    const bool told = !steps[i].until.empty() || (i > 0 && !steps[i - 1].until.empty());
+    if (c.plan.count == 1 && !told && steps[i].start_s > ended_s + 1.0)
       c.tell("step {} waits {:.0f} s, and nothing says until when", steps[i].number,
              steps[i].start_s - ended_s);
     ended_s = std::max(ended_s, steps[i].end_s);

@@ -73,8 +73,7 @@ void check_run(const Checking& c, const PlannedRun& run, std::size_t seam_index)
 
 // The face that a step lays on the table; empty when it lays none.
 std::string laid_down(const Step& step) {
-  if (step.what.key != "step.turn" && step.what.key != "step.lay-down" && step.what.key != "step.build-up")
-    return {};
+  if (step.what.key != "step.turn" && step.what.key != "step.lay-down") return {};
   const Arg* attitude = argument(step.what, "attitude");
   if (!attitude || attitude->list.empty()) return {};
   const Text& name = attitude->list.front();
@@ -102,10 +101,13 @@ void check_turns(const Checking& c) {
              *c.box.attitude);
     }
     if (!laid.empty()) lies = laid;
+    // A closed box is built up from its parts: it lies as its first run needs it.
+    if (lies.empty() && !step.runs.empty() && down_of.count(step.runs.front()))
+      lies = down_of[step.runs.front()];
     for (const std::string& id : step.runs)
       if (const auto run = down_of.find(id); run != down_of.end() && run->second != lies)
         c.tell("step {}: run {} needs {} down, but the box lies with {} down", step.number, id, run->second,
-               lies.empty() ? "nothing" : lies);
+               lies);
   }
   if (!c.plan.orders.empty() && c.plan.orders.front().turns != turns)
     c.tell("the steps turn the box {} times, the order says {}", turns, c.plan.orders.front().turns);
