@@ -1,0 +1,127 @@
+// A plan made by hand in which no field has its default value.
+#pragma once
+
+#include "plan/plan.h"
+
+namespace tacksquare::test {
+
+// Signs that XML has to write in another way, and letters beyond ASCII.
+inline const std::string kOddText = "a<b> & \"c\" 'd'\n\te  \xc3\xbc";
+
+inline Text hand_text(const std::string& key) {
+  return {key,
+          {word("id", kOddText), term("place", "rim"), count("grit", 60), length("gap", 0.1, "feeler"),
+           words("seams", {"S1", "S2"}),
+           list("deep", {{"outer", {list("inner", {{"plain", {word("text", "x")}}})}}})}};
+}
+
+inline Plan hand_plan() {
+  const Band band{1.0 / 3.0, -2.5e-7, 1e21};
+  const Source source{"EN 1011-1:2009, 4.2", Mark::standard};
+  const Text text = hand_text("some.key");
+
+  Check check{text, {"width-1", "width-2"}, "calliper", 3, 398.8, 400.0, true, band, true, {}};
+  check.ladder = {{Who::foreman, 300.5, text}, {Who::welder, 60.0, text}};
+
+  Step step;
+  step.number = 7;
+  step.phase = Phase::final_check;
+  step.who = Who::foreman;
+  step.what = step.look = step.odd = step.meanwhile = step.until = step.record = text;
+  step.checks = {check, check};
+  step.tacks = {"S1@12", "S2@12"};
+  step.runs = {"S1a"};
+  step.alongside = true;
+  step.hold = 2;
+  step.second = Who::grinder;
+  step.safe_stop_after = true;
+  step.seconds = 61.7;
+  step.arc_s = 20.25;
+  step.start_s = 1000.125;
+  step.end_s = 1061.825;
+  Step bare;
+  bare.number = 8;
+  bare.what = {"step.bare", {}};
+
+  FaceOutline face{"T",
+                   "shell",
+                   text,
+                   {{1, 2, 3}, {0, 1, 0}, {0, 0, 1}},
+                   {{0, 0}, {400.5, 0}, {0, 299}},
+                   {{{1, 1}, {2, 1}, {1, 2}}, {{5, 5}, {6, 5}, {5, 6}}},
+                   {{50, 60, 8}}};
+
+  PlannedSeam seam;
+  seam.id = "S1";
+  seam.face_a = "T";
+  seam.face_b = "L";
+  seam.joint = "tee";
+  seam.corner = "open-corner";
+  seam.weld = "fillet";
+  seam.side = "inside";
+  seam.finish = "left";
+  seam.leg_mm = 3.0;
+  seam.groove_deg = 60.0;
+  seam.stitch_length_mm = 25.0;
+  seam.stitch_pitch_mm = 75.0;
+  seam.settings = "corner";
+  seam.start = {1, 2, 3};
+  seam.end = {4, 5, 6};
+  seam.length_mm = 299.0;
+  seam.welded_mm = 100.0;
+  seam.bead_mm2 = 4.2;
+  seam.heat_J_mm = 151.7;
+  seam.wire_g = 11.1;
+  seam.gas_l = 8.2;
+  seam.throat_mm = band;
+  PlannedSeam plain = seam;
+  plain.id = "S2";
+  plain.leg_mm = plain.groove_deg = plain.stitch_length_mm = plain.stitch_pitch_mm = std::nullopt;
+
+  BoxPlan box;
+  box.id = "locker";
+  box.name = kOddText;
+  box.count = 3;
+  box.facts = box.kit = box.care = box.where_mm = {text, {"short", {}}};
+  box.faces = {face};
+  box.seams = {seam, plain};
+  box.settings = {{"corner", "mag", true, {text}, {text, text}}};
+  box.tacks = {{"S1@12", "S1", 12.0, 6.0, 1}};
+  box.runs = {{"S1a", "S1", 299.0, 149.5, 10.0, 20.0, 22678.5, 31.4, "B", "downhill", true}};
+  box.measures = {{"width-1",
+                   "width",
+                   "rim-left",
+                   "calliper",
+                   {{1, 2, 3}, {4, 5, 6}},
+                   400.0,
+                   1.2,
+                   0.5,
+                   true,
+                   band,
+                   true,
+                   0.875,
+                   source,
+                   source}};
+  box.steps = {step, bare};
+  box.cautions = {{text, true}, {text, false}};
+  box.figures = {{text, ArgKind::force_N, band, false, true, source, {text}}};
+  box.orders = {{"planned", {"S1a"}, 2, 0.25, 0.125, 31.4, 90.0, 2'000'000'000'123LL}};
+  box.order_proven_best = true;
+  box.first_off_s = 3600.5;
+  box.repeat_s = 2300.25;
+  box.batch_s = 8201.0;
+  box.arc_s = 160.0;
+  box.grind_s = 600.0;
+  box.takt_s = 2700.0;
+  box.wire_g = 45.0;
+  box.gas_l = 32.0;
+  box.mass_kg = 13.2;
+  box.low = {-1, -2, -3};
+  box.high = {401, 302, 603};
+
+  BoxPlan empty;
+  empty.id = "empty";
+  return {kOddText, "PS-0412", "2027-03-31", {box, empty}};
+}
+
+} // namespace tacksquare::test

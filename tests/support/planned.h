@@ -1,0 +1,68 @@
+// Jobs planned the whole way from their XML. Only for test programs that link planner and job/file.
+#pragma once
+
+#include "geometry/box_geometry.h"
+#include "job/file/read_job.h"
+#include "planning/planner/make_plan.h"
+#include "support/catch.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <map>
+#include <string>
+#include <vector>
+
+namespace tacksquare::test {
+
+struct Planned {
+  Job job;
+  std::vector<BoxGeometry> geometry; // as job.boxes
+  Plan plan;
+};
+
+inline std::string told(const Diagnostics& diagnostics) {
+  std::string all;
+  for (const Diagnostic& d : diagnostics.items())
+    all += d.code + ": " + d.message + "\n";
+  return all;
+}
+
+// Fails the test when the job cannot be read or planned.
+inline Planned planned(const std::string& xml) {
+  JobReading reading = read_job(xml);
+  if (!reading.job) FAIL("cannot be read:\n" << told(reading.diagnostics));
+  Planned made{std::move(*reading.job), {}, {}};
+  Diagnostics faults;
+  for (const Box& box : made.job.boxes)
+    made.geometry.push_back(resolve_geometry(made.job, box, faults));
+  std::optional<Plan> plan = make_plan(made.job, faults);
+  if (!plan) FAIL("cannot be planned:\n" << told(faults));
+  made.plan = std::move(*plan);
+  return made;
+}
+
+inline std::vector<std::string> sample_names() {
+  std::vector<std::string> names;
+  for (const auto& entry : std::filesystem::directory_iterator(std::string(TACKSQUARE_SOURCE) + "/samples"))
+    if (entry.path().extension() == ".xml") names.push_back(entry.path().filename().string());
+  std::sort(names.begin(), names.end());
+  if (names.size() < 4) FAIL("samples are missing: only " << names.size());
+  return names;
+}
+
+inline std::string sample_text(const std::string& name) {
+  std::ifstream in(std::string(TACKSQUARE_SOURCE) + "/samples/" + name, std::ios::binary);
+  if (!in) FAIL("no sample " << name);
+  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+}
+
+// Planned once in a program.
+inline const Planned& planned_sample(const std::string& name) {
+  static std::map<std::string, Planned> made;
+  const auto found = made.find(name);
+  return found != made.end() ? found->second : made.emplace(name, planned(sample_text(name))).first->second;
+}
+
+} // namespace tacksquare::test
