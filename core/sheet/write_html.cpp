@@ -169,7 +169,7 @@ class HtmlWriter {
     constexpr std::size_t kLines = 40;
     std::size_t lines = 2 + step.notes.size() + (step.hold.empty() ? 0 : 6);
     for (const DocumentCheck& check : step.checks)
-      lines += 3 + check.readings / 8 + check.put_right.size();
+      lines += 3 + static_cast<std::size_t>(check.readings / 8) + check.put_right.size();
     return lines > kLines;
   }
 
