@@ -1,8 +1,8 @@
 #include "job/file/start.h"
 
+#include "base/escape.h"
 #include "base/numbers.h"
 #include "base/quantity.h"
-#include "base/escape.h"
 #include "tables/metals.h"
 
 #include <fmt/format.h>

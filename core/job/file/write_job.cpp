@@ -1,5 +1,5 @@
-#include "base/numbers.h"
 #include "base/escape.h"
+#include "base/numbers.h"
 #include "job/file/read_job.h"
 #include "job/file/words.h"
 
