@@ -58,7 +58,7 @@ constexpr Entry kWords[] = {
     {"kit.backing-bar", "copper bar {length}"},
     {"kit.measuring", "try square, pinch sticks, calliper, steel rule, feelers, straightedge"},
     {"kit.gap-gauge", "gap gauge {length}"},
-    {"kit.discs", "{pieces} flap discs {grit}"},
+    {"kit.discs", "flap disc {grit}: {pieces}"},
     {"kit.crayon", "crayon {limit}"},
     {"kit.marking", "paint pen, scriber, block, soft hammer"},
 

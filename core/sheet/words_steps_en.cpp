@@ -124,9 +124,9 @@ constexpr Entry kWords[] = {
     {"look.release", "Stuck? Tap the wedge. Never pry on a wall."},
 
     // Check
-    {"step.sizes-as-welded", "Sizes as welded. Run a finger over the corners first: no spatter, no high cap under the gauge."},
+    {"step.square-as-welded", "As welded, hand-warm will do: opposite sides, diagonals, rock, walls, bellies."},
     {"look.widest", "The widest place is mid-wall or a proud corner, hardly ever where the diagonals look."},
-    {"step.hold-as-welded", "As welded, cold: opposite sides, diagonals, rock, walls, bellies."},
+    {"step.hold-as-welded", "As welded, cold: sizes. Run a finger over the corners first: no spatter under the gauge."},
     {"until.measure", "Within 5 K of the shop (about {time} after the last arc)."},
 
     // Grind

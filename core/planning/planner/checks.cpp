@@ -195,4 +195,11 @@ std::vector<std::size_t> seams_before_last_face(const BoxCase& box) {
   return seams;
 }
 
+double reading_time_s(const BoxCase& box, const std::vector<Check>& checks) {
+  double looks = 0.0;
+  for (const Check& check : checks)
+    looks += 0.75 + 0.25 * check.readings;
+  return box.work.crew.look_s * looks;
+}
+
 } // namespace tacksquare

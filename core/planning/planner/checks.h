@@ -22,6 +22,10 @@ std::vector<Check> check_of_seams(const BoxCase& box, MeasureKind kind, Stage st
 std::vector<std::size_t> seams_of_last_face(const BoxCase& box);
 std::vector<std::size_t> seams_before_last_face(const BoxCase& box);
 
+// Time to read checks: the first reading of each takes a whole look, each further one with the same gauge a
+// quarter.
+double reading_time_s(const BoxCase& box, const std::vector<Check>& checks);
+
 std::vector<Remedy> ladder(const BoxCase& box, MeasureKind kind, Stage stage, double limit_mm);
 
 } // namespace tacksquare

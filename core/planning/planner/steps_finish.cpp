@@ -12,25 +12,21 @@ void add_checks(Step& step, const BoxCase& box, MeasureKind kind, Stage stage) {
     step.checks.push_back(std::move(check));
 }
 
-int readings_of(const Step& step) {
-  int readings = 0;
-  for (const Check& check : step.checks)
-    readings += check.readings;
-  return readings;
-}
-
-void write_sizes(const BoxCase& box, Who who, Stage stage, std::string key, StepWriter& out) {
+// Sizes are read cold: the box within 5 K of the shop.
+Step& write_sizes(const BoxCase& box, Who who, Stage stage, std::string key, StepWriter& out) {
   Step& sizes = out.add(who, std::move(key), {}, 0);
   sizes.look = simple("look.widest");
   add_checks(sizes, box, MeasureKind::width, stage);
-  sizes.seconds = 0.5 * box.work.crew.look_s * std::max(readings_of(sizes), 1);
+  sizes.seconds = reading_time_s(box, sizes.checks);
+  sizes.until = {"until.measure", {number("time", ArgKind::time_s, cooling_times(box).measure_s.high)}};
+  return sizes;
 }
 
 void add_square_checks(Step& step, const BoxCase& box, Stage stage) {
   for (const MeasureKind kind : {MeasureKind::opposite_sides, MeasureKind::diagonals, MeasureKind::rock,
                                  MeasureKind::wall_lean, MeasureKind::belly})
     add_checks(step, box, kind, stage);
-  step.seconds = 0.5 * box.work.crew.look_s * std::max(readings_of(step), 1);
+  step.seconds = reading_time_s(box, step.checks);
 }
 
 double flush_metres(const BoxCase& box) {
@@ -102,11 +98,11 @@ void write_closing_of_vent(const BoxCase& box, StepWriter& out) {
 
 void write_checks_and_grinding(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::check);
-  write_sizes(box, Who::grinder, Stage::as_welded, "step.sizes-as-welded", out);
-  out.last().until = {"until.measure", {number("time", ArgKind::time_s, cooling_times(box).measure_s.high)}};
-  Step& hold = out.add(Who::grinder, "step.hold-as-welded", {}, 0);
-  hold.look = simple("look.sides-first");
-  add_square_checks(hold, box, Stage::as_welded);
+  // Even heat leaves the difference of diagonals alone: what tells square may be read hand-warm, sizes not.
+  Step& square = out.add(Who::grinder, "step.square-as-welded", {}, 0);
+  square.look = simple("look.sides-first");
+  add_square_checks(square, box, Stage::as_welded);
+  Step& hold = write_sizes(box, Who::grinder, Stage::as_welded, "step.hold-as-welded", out);
   hold.hold = 2;
   hold.second = Who::foreman;
   if (box.has_flush_seam()) write_grinding(box, out);
@@ -119,17 +115,16 @@ void write_checks_and_grinding(const BoxCase& box, StepWriter& out) {
 void write_final_check(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::final_check);
   write_sizes(box, Who::welder, Stage::ground, "step.sizes-final", out);
-  out.last().until = {"until.measure", {number("time", ArgKind::time_s, cooling_times(box).measure_s.high)}};
   Step& square = out.add(Who::welder, "step.square-final", {}, 0);
   add_square_checks(square, box, Stage::ground);
   square.look = simple("look.sides-first");
   if (box.has_loose_part()) out.add(Who::both, "step.lid-fits", {}, 120);
   out.phase(Phase::sign);
-  Step& hold = out.add(Who::foreman, box.box.count > 1 ? "step.hold-first-off" : "step.hold-final", {}, 120);
+  Step& hold = out.add(Who::foreman, box.box.count > 1 ? "step.hold-first-off" : "step.hold-final", {}, 60);
   hold.hold = 3;
   hold.record = simple(box.box.count > 1 ? "record.release" : "record.accept");
   Step& record =
-      out.add(Who::both, "step.record", {number("watch", ArgKind::time_s, in_s(fire_watch().value))}, 180);
+      out.add(Who::both, "step.record", {number("watch", ArgKind::time_s, in_s(fire_watch().value))}, 60);
   record.record = simple("record.lots");
   if (box.closed()) {
     out.phase(Phase::sign);

@@ -69,16 +69,17 @@ void write_set_up_and_fit(const BoxCase& box, StepWriter& out) {
   Step& fit = out.add(Who::grinder, "step.gaps", {}, 0);
   for (const MeasureKind kind : {MeasureKind::gap, MeasureKind::step})
     for (Check& check : check_of_seams(box, kind, Stage::dry, seams_before_last_face(box))) {
-      fit.seconds += 0.5 * look_s * check.readings;
       fit.checks.push_back(std::move(check));
     }
+
+  fit.seconds = reading_time_s(box, fit.checks);
 
   Step& square = out.add(Who::grinder, "step.square-dry", {}, 0);
   square.look = simple("look.sides-first");
   square.checks = check_of(box, MeasureKind::opposite_sides, Stage::dry);
   for (Check& check : check_of(box, MeasureKind::diagonals, Stage::dry))
     square.checks.push_back(std::move(check));
-  square.seconds = 2 * look_s * static_cast<double>(std::max<std::size_t>(square.checks.size(), 1));
+  square.seconds = reading_time_s(box, square.checks);
 }
 
 } // namespace tacksquare

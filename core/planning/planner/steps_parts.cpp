@@ -15,7 +15,7 @@ bool is_folded(const BoxCase& box) {
 void write_thickness(const BoxCase& box, StepWriter& out) {
   Step& step =
       out.add(Who::grinder, "step.count-parts", {count("parts", static_cast<double>(box.box.parts.size()))},
-              120 + 60 * static_cast<double>(box.box.parts.size()));
+              60 + 60 * static_cast<double>(box.box.parts.size()));
   step.look = simple("look.cut-edges");
   std::vector<std::size_t> sheets;
   for (const Part& part : box.box.parts)
@@ -39,10 +39,7 @@ void write_incoming(const BoxCase& box, StepWriter& out) {
     Step& step = out.add(Who::grinder, "step.wall-lean", {}, 0);
     step.look = simple("look.wall-lean");
     step.checks = check_of(box, MeasureKind::wall_lean, Stage::dry);
-    int readings = 0;
-    for (const Check& check : step.checks)
-      readings += check.readings;
-    step.seconds = look_s * std::max(readings, 1);
+    step.seconds = reading_time_s(box, step.checks);
     return;
   }
   Step& step =

@@ -53,10 +53,7 @@ Step& write_rounds(const BoxCase& box, const std::vector<TackRound>& rounds, std
 Step& write_square_check(const BoxCase& box, Stage stage, std::string key, StepWriter& out) {
   Step& step = out.add(Who::grinder, std::move(key), {}, 0);
   step.checks = check_of(box, MeasureKind::diagonals, stage);
-  int readings = 0;
-  for (const Check& check : step.checks)
-    readings += check.readings;
-  step.seconds = box.work.crew.look_s * std::max(2 * readings, 2);
+  step.seconds = 2.0 * reading_time_s(box, step.checks); // both diagonals, read and written down
   return step;
 }
 

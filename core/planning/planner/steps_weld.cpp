@@ -15,6 +15,8 @@ bool is_stitch(const BoxCase& box, const Run& run) {
   return box.box.seams[box.work.seams[run.seam].seam].stitch.has_value();
 }
 
+constexpr double kDabMove_s = 5.0; // from one dab to the next [P]
+
 std::string lift_key(double mass_kg) {
   switch (lift_for(kg(mass_kg))) {
   case Lift::one_person:
@@ -68,7 +70,8 @@ Step& write_runs(const BoxCase& box, const std::vector<OrderedRun>& runs, std::s
     if (std::find(seams.begin(), seams.end(), id) == seams.end()) seams.push_back(id);
   }
   const double n = static_cast<double>(end - from);
-  const double seconds = arc_s + box.work.crew.weld_start_s * n;
+  const double start_s = first.dab ? kDabMove_s : box.work.crew.weld_start_s;
+  const double seconds = arc_s + start_s * n;
   Step* step = nullptr;
   if (first.dab) {
     step = &out.add(Who::welder, "step.dabs", {words("seams", seams), count("dabs", n)}, seconds);
@@ -118,10 +121,7 @@ void write_half_way_check(const BoxCase& box, StepWriter& out) {
   Step& step = out.add(Who::grinder, "step.look-half-way", {}, 0);
   step.look = simple("look.weld");
   step.checks = check_of(box, MeasureKind::diagonals, Stage::half_welded);
-  int readings = 0;
-  for (const Check& check : step.checks)
-    readings += check.readings;
-  step.seconds = box.work.crew.look_s * (1 + 2 * readings);
+  step.seconds = box.work.crew.look_s + 2.0 * reading_time_s(box, step.checks);
   step.safe_stop_after = box.work.seams.size() > 4;
 }
 
@@ -178,7 +178,7 @@ void write_welding(const BoxCase& box, StepWriter& out) {
   write_cooling(box, out);
 
   out.phase(Phase::release);
-  Step& release = out.add(Who::both, box.closed() ? "step.release-closed" : "step.release", {}, 120);
+  Step& release = out.add(Who::both, box.closed() ? "step.release-closed" : "step.release", {}, 60);
   release.look = simple("look.release");
 }
 

@@ -25,14 +25,9 @@ Person person(Who who) {
   throw InternalError("unknown person");
 }
 
-// Settings are proven once, on the first box of a kind.
+// Settings are proven, and the table is set up, once for all boxes of a kind.
 bool first_off_only(const Step& step) {
-  return step.phase == Phase::coupon;
-}
-
-// The table, its stops and the former hold one box at a time, from set-up to release.
-bool on_table(const Step& step) {
-  return step.phase >= Phase::set_up && step.phase <= Phase::release;
+  return step.phase == Phase::coupon || step.what.key == "step.table";
 }
 
 // What the next step of a box waits for. A step that goes on beside the one before it waits for what that one
@@ -43,12 +38,12 @@ struct Waiting {
 };
 
 // Boxes 1 to n by two people. The older box goes first; a younger one fills what would be waiting, where its
-// step ends before the older box can go on. The first box is signed before others are welded: its sizes
-// decide.
+// step ends before the older box can go on: the table has room for the next box while one cools. The first
+// box is signed before others are welded: its sizes decide.
 class Batch {
  public:
-  Batch(const BoxCase& box, const std::vector<Step>& steps, int n)
-      : steps_(steps), cooling_(cooling_times(box)) {
+  Batch(const BoxCase& box, const std::vector<Step>& steps, int n, double patience_s)
+      : steps_(steps), cooling_(cooling_times(box)), patience_s_(patience_s) {
     boxes_.resize(static_cast<std::size_t>(n));
     for (std::size_t left = count_steps(); left > 0; --left)
       take(choose());
@@ -98,16 +93,14 @@ class Batch {
       after.push_back({task, 0.0, {}});
     if (waiting.last_arc && step.phase == Phase::release)
       after.push_back({*waiting.last_arc, cooling_.touch_s.value, "touch"});
-    if (waiting.last_arc && step.phase == Phase::check)
+    if (waiting.last_arc && step.phase == Phase::check && step.until.key == "until.measure")
       after.push_back({*waiting.last_arc, cooling_.measure_s.value, "final-measure"});
-    if (step.phase == Phase::set_up && table_free_after_) after.push_back({*table_free_after_, 0.0, {}});
     if (box > 0 && step.phase == Phase::weld) after.push_back({*first_signed_, 0.0, {}});
     return after;
   }
 
   // Whether anything but time stands in the way.
   bool can_start(std::size_t box, const Step& step) const {
-    if (step.phase == Phase::set_up && on_table_ && *on_table_ != box) return false;
     return box == 0 || step.phase != Phase::weld || first_signed_.has_value();
   }
 
@@ -128,7 +121,7 @@ class Batch {
       const Step& step = steps_[boxes_[box].next];
       if (!can_start(box, step)) continue;
       const double start_s = earliest_s(box, step), end_s = start_s + step.seconds;
-      if (!best || end_s <= best->start_s) best = Choice{box, start_s, end_s};
+      if (!best || end_s <= best->start_s + patience_s_) best = Choice{box, start_s, end_s};
       if (boxes_[box].next == 0) break; // boxes beyond have not been begun either
     }
     if (!best) throw InternalError("the pair's schedule stands still");
@@ -150,23 +143,18 @@ class Batch {
       state.waiting.before = std::exchange(state.waiting.last, {task});
     if (step.phase == Phase::weld && step.arc_s > 0.0) state.waiting.last_arc = task;
     state.task_of_step[state.next] = task;
-    if (on_table(step)) on_table_ = choice.box;
-    const bool leaves = on_table(step) && state.next + 1 < steps_.size() && !on_table(steps_[state.next + 1]);
-    if (leaves) {
-      on_table_.reset();
-      table_free_after_ = task;
-    }
     if (choice.box == 0 && step.hold == 3) first_signed_ = task;
     ++state.next;
   }
 
   const std::vector<Step>& steps_;
   CoolingTimes cooling_;
+  double patience_s_; // how long a younger box may hold up an older one
   std::vector<BoxState> boxes_;
   std::vector<Task> tasks_;
   std::vector<double> end_s_; // as tasks
   double welder_free_s_ = 0.0, grinder_free_s_ = 0.0;
-  std::optional<std::size_t> on_table_, table_free_after_, first_signed_;
+  std::optional<std::size_t> first_signed_;
   Schedule result_;
 };
 
@@ -195,6 +183,17 @@ void set_meanwhile(const BoxCase& box, std::vector<Step>& steps) {
   }
 }
 
+// The quickest of a few rules of thumb for when a younger box may hold up an older one.
+Batch quickest(const BoxCase& box, const std::vector<Step>& steps, int n) {
+  std::optional<Batch> best;
+  for (const double patience_s : {0.0, 60.0, 120.0, 240.0, 480.0, 960.0}) {
+    Batch batch(box, steps, n, patience_s);
+    if (!best || batch.finish_s() < best->finish_s()) best.emplace(std::move(batch));
+    if (n == 1) break;
+  }
+  return std::move(*best);
+}
+
 } // namespace
 
 Timeline make_timeline(const BoxCase& box, std::vector<Step>& steps) {
@@ -204,14 +203,15 @@ Timeline make_timeline(const BoxCase& box, std::vector<Step>& steps) {
     line.arc_s += step.arc_s;
     if (step.phase == Phase::grind) line.grind_s += step.seconds;
   }
-  line.first_off_s = Batch(box, steps, 1).finish_s();
+  line.first_off_s = quickest(box, steps, 1).finish_s();
 
-  // The swing of a long batch shows in the difference of two batches that differ by one box.
-  constexpr int kSwing = 6;
-  line.repeat_s = Batch(box, steps, kSwing).finish_s() - Batch(box, steps, kSwing - 1).finish_s();
+  // The swing of a batch: what each further box adds once the first is signed.
+  constexpr int kFew = 2, kMany = 6;
+  line.repeat_s =
+      (quickest(box, steps, kMany).finish_s() - quickest(box, steps, kFew).finish_s()) / (kMany - kFew);
 
-  const int shown = std::min(box.box.count, kSwing);
-  const Batch batch(box, steps, shown);
+  const int shown = std::min(box.box.count, kMany);
+  const Batch batch = quickest(box, steps, shown);
   line.batch_s = batch.finish_s() + line.repeat_s * (box.box.count - shown);
   line.waited_s = batch.waited_s();
   for (std::size_t i = 0; i < steps.size(); ++i) {
