@@ -3,14 +3,19 @@
 
 #include "geometry/box_geometry.h"
 #include "sheet/catalogue.h"
+#include "sheet/plain_text.h"
 #include "work/work.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <ostream>
+#include <sstream>
 
 namespace tacksquare {
 namespace {
+
+constexpr std::string_view kKept = "\u00a0"; // a space where no line may break, printed as any other
 
 // Prints lengths and masses in the reader's units.
 class Inspection {
@@ -38,6 +43,13 @@ class Inspection {
 
  private:
   std::string mm(double value) const { return render(length("x", value), words_, units_); }
+  bool metric() const { return units_ == UnitSystem::metric; }
+  std::string unit() const { return metric() ? "mm" : "in"; }
+  std::string point(const Vec3& at) const {
+    const double unit_mm = metric() ? 1.0 : kMmPerInch;
+    return fmt::format("({1:.{0}f}{4}{2:.{0}f}{4}{3:.{0}f})", metric() ? 1 : 3, at.x / unit_mm,
+                       at.y / unit_mm, at.z / unit_mm, kKept);
+  }
   std::string kg(double value) const { return render(number("x", ArgKind::mass_kg, value), words_, units_); }
 
   void parts(const Job& job, const Box& box, const BoxGeometry& geometry) {
@@ -52,11 +64,11 @@ class Inspection {
   }
 
   void faces(const Box& box, const BoxGeometry& geometry) {
-    out_ << "  faces, corners on the middle surface\n";
+    out_ << fmt::format("  faces, corners on the middle surface, {}\n", unit());
     for (std::size_t i = 0; i < box.faces.size(); ++i) {
       out_ << fmt::format("    {:<6} of {:<10}", box.faces[i].id, box.parts[box.faces[i].part].id);
       for (const Vec3& corner : geometry.faces[i].ring)
-        out_ << fmt::format(" ({:.1f} {:.1f} {:.1f})", corner.x, corner.y, corner.z);
+        out_ << " " << point(corner);
       if (!box.faces[i].cutouts.empty()) out_ << fmt::format(", {} cut out", box.faces[i].cutouts.size());
       out_ << "\n";
     }
@@ -74,15 +86,14 @@ class Inspection {
   }
 
   void seams(const Box& box, const BoxGeometry& geometry, const Work& work) {
-    out_ << "  seams, from 0 to end\n";
+    out_ << fmt::format("  seams, from 0 to end, {}\n", unit());
     for (const WorkSeam& seam : work.seams) {
       const Seam& stated = box.seams[seam.seam];
       const SeamLine& line = geometry.seams[seam.seam];
-      out_ << fmt::format(
-          "    {:<5} {}-{}  {}, {} welded, settings {}, ({:.1f} {:.1f} {:.1f}) to ({:.1f} {:.1f} {:.1f})\n",
-          seam.id, box.faces[stated.face_a].id, box.faces[stated.face_b].id, mm(seam.length_mm),
-          mm(seam.welded_mm), work.settings[seam.settings].id, line.start.x, line.start.y, line.start.z,
-          line.end.x, line.end.y, line.end.z);
+      out_ << fmt::format("    {:<5} {}-{}  {}, {} welded, settings {}, {} to {}\n", seam.id,
+                          box.faces[stated.face_a].id, box.faces[stated.face_b].id, mm(seam.length_mm),
+                          mm(seam.welded_mm), work.settings[seam.settings].id, point(line.start),
+                          point(line.end));
     }
   }
 
@@ -122,6 +133,36 @@ class Inspection {
   std::ostream& out_;
 };
 
+std::string replaced(std::string_view text, std::string_view from, std::string_view to) {
+  std::string result;
+  for (auto at = text.find(from); at != std::string_view::npos; at = text.find(from)) {
+    result.append(text.substr(0, at)).append(to);
+    text.remove_prefix(at + from.size());
+  }
+  return result.append(text);
+}
+
+// Lines that are too long go on under themselves, four spaces further in. Columns and points stay whole.
+void print_within(const std::string& text, int columns, std::ostream& out) {
+  std::istringstream lines(text);
+  for (std::string line; std::getline(lines, line);) {
+    line = cleaned(line);
+    const auto indent = std::min(line.find_first_not_of(' '), line.size());
+    if (columns_of(line) > columns) {
+      std::string held(" ");
+      held += kKept;
+      const std::string margin(indent + 4, ' ');
+      const auto parts =
+          wrapped(replaced(line.substr(indent), "  ", held), columns - static_cast<int>(margin.size()));
+      line.resize(indent);
+      line += parts.front();
+      for (std::size_t i = 1; i < parts.size(); ++i)
+        line.append("\n").append(margin).append(parts[i]);
+    }
+    out << replaced(line, kKept, " ") << "\n";
+  }
+}
+
 } // namespace
 
 Exit inspect_command(const InspectOptions& options, Console& console) {
@@ -145,11 +186,13 @@ Exit inspect_command(const InspectOptions& options, Console& console) {
     console.out << write_job(*loaded->job);
     return Exit::done;
   }
-  console.out << fmt::format("{}{}{}\n", loaded->job->name, loaded->job->number.empty() ? "" : ", ",
-                             loaded->job->number);
-  Inspection inspection(options.sheet, console.out);
+  std::ostringstream text;
+  text << fmt::format("{}{}{}\n", loaded->job->name, loaded->job->number.empty() ? "" : ", ",
+                      loaded->job->number);
+  Inspection inspection(options.sheet, text);
   for (std::size_t i = 0; i < work.size(); ++i)
     inspection.box(*loaded->job, loaded->job->boxes[i], geometry[i], work[i]);
+  print_within(text.str(), console.text_columns(), console.out);
   return Exit::done;
 }
 

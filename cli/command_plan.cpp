@@ -5,6 +5,7 @@
 #include "plan/file/plan_file.h"
 #include "plan/verify/check_plan.h"
 #include "planning/planner/make_plan.h"
+#include "sheet/plain_text.h"
 
 #include <fmt/format.h>
 
@@ -22,16 +23,17 @@ std::string write_form(const std::string& form, const Plan& plan, const Document
 // What the pair will want to know first, and where the sheet lies.
 void tell_result(const Plan& plan, const std::string& folder, Console& console) {
   for (const BoxPlan& box : plan.boxes) {
-    console.out << fmt::format("{}: {} box{}, {} seams, {} steps, first about {:.0f} min", box.name,
+    console.out << fmt::format("{}: {} box{}, {} seams, {} steps, first about {:.0f} min", cleaned(box.name),
                                box.count, box.count == 1 ? "" : "es", box.seams.size(), box.steps.size(),
                                box.first_off_s / 60.0);
     if (box.count > 1) console.out << fmt::format(", each further one about {:.0f} min", box.repeat_s / 60.0);
     console.out << "\n";
-    for (const Caution& caution : box.cautions)
-      if (caution.red) console.out << "  RED: see the first page\n";
+    const bool red = std::any_of(box.cautions.begin(), box.cautions.end(),
+                                 [](const Caution& caution) { return caution.red; });
+    if (red) console.out << "  RED: see the first page\n";
   }
-  console.out << fmt::format(
-      "sheet:  {0}/sheet.html  (to print)\n        {0}/sheet.txt\nplan:   {0}/plan.xml\n", folder);
+  console.out << fmt::format("sheet:  {0}sheet.html  (to print)\n        {0}sheet.txt\nplan:   {0}plan.xml\n",
+                             folder);
 }
 
 // In debug builds every plan is checked by code that shares nothing with the planner.
@@ -62,10 +64,9 @@ Exit plan_command(const PlanOptions& options, Console& console) {
 
   const Document document = make_document(*plan, options.sheet);
   if (options.folder.empty() || options.folder == "-") {
-    const int columns = std::clamp(console.columns, 80, 160);
-    console.out << write_form(options.form, *plan, document, columns);
+    console.out << write_form(options.form, *plan, document, console.text_columns());
   } else {
-    const std::string folder = options.folder + "/";
+    const std::string folder = options.folder.back() == '/' ? options.folder : options.folder + "/";
     const auto fault = console.files.write_all({{folder + "sheet.html", write_html(document)},
                                                 {folder + "sheet.txt", write_text(document, 80)},
                                                 {folder + "plan.xml", write_plan(*plan)}});
@@ -73,7 +74,7 @@ Exit plan_command(const PlanOptions& options, Console& console) {
       tell(*fault, console);
       return Exit::bad_input;
     }
-    tell_result(*plan, options.folder, console);
+    tell_result(*plan, folder, console);
   }
   return more_likely_missed(*plan) ? Exit::limit_likely_missed : Exit::done;
 }

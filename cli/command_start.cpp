@@ -2,6 +2,7 @@
 
 #include "base/quantity.h"
 #include "job/file/read_job.h"
+#include "planning/planner/make_plan.h"
 #include "tables/metals.h"
 
 #include <fmt/format.h>
@@ -10,6 +11,7 @@
 #include <functional>
 #include <istream>
 #include <ostream>
+#include <set>
 
 namespace tacksquare {
 namespace {
@@ -42,74 +44,91 @@ std::string any(const std::string&) {
   return "";
 }
 
-// Asks until the answer will do; an empty answer, or the end of input, keeps what stands in brackets.
-std::string ask(Console& console, const std::string& question, const std::string& usual, const Judge& judge) {
+// Asks until the answer will do; an empty one keeps what stands there. False at the end of input: who ends it
+// there wants no file.
+bool ask(Console& console, const std::string& question, std::string& value, const Judge& judge) {
   for (;;) {
-    console.err << question << " [" << usual << "]: " << std::flush;
+    console.err << question << " [" << value << "]: " << std::flush;
     std::string answer;
     if (!std::getline(console.in, answer)) {
       console.err << "\n";
-      return usual;
+      return false;
     }
     answer.erase(answer.find_last_not_of(" \t\r") + 1);
     answer.erase(0, std::min(answer.find_first_not_of(" \t"), answer.size()));
-    if (answer.empty()) return usual;
+    if (answer.empty()) return true;
     const std::string wrong = judge(answer);
-    if (wrong.empty()) return answer;
+    if (wrong.empty()) {
+      value = answer;
+      return true;
+    }
     console.err << "  " << wrong << "\n";
   }
 }
 
-void ask_all(StartOptions& options, Console& console) {
+bool ask_all(StartOptions& options, Console& console) {
   StarterOptions& starter = options.starter;
-  starter.name = ask(console, "Name of the box", starter.name, any);
-  starter.form = ask(console, "Open or closed", starter.form, judge_form);
-  starter.width = ask(console, "Width, outside, left to right", starter.width, judge_length);
-  starter.height = ask(console, "Height, under to top", starter.height, judge_length);
-  starter.depth = ask(console, "Depth, front to back", starter.depth, judge_length);
-  starter.metal = ask(console, "Metal", starter.metal, judge_metal);
-  starter.thickness = ask(console, "Thickness of the sheet", starter.thickness, judge_length);
-  starter.count =
-      std::get<int>(parse_count(ask(console, "How many", std::to_string(starter.count), judge_count)));
-  options.file = ask(console, "File", "box.xml", any);
+  options.file = "box.xml";
+  return ask(console, "Name of the box", starter.name, any) &&
+         ask(console, "Open or closed", starter.form, judge_form) &&
+         ask(console, "Width, outside, left to right", starter.width, judge_length) &&
+         ask(console, "Height, under to top", starter.height, judge_length) &&
+         ask(console, "Depth, front to back", starter.depth, judge_length) &&
+         ask(console, "Metal", starter.metal, judge_metal) &&
+         ask(console, "Thickness of the sheet", starter.thickness, judge_length) &&
+         ask(console, "How many", options.count, judge_count) && ask(console, "File", options.file, any);
 }
 
 // Every fault of the options in one go.
-bool options_will_do(const StarterOptions& starter, Console& console) {
+bool options_will_do(const StartOptions& options, Console& console) {
+  const StarterOptions& starter = options.starter;
   const std::vector<std::pair<std::string, std::string>> faults = {
+      {"--box " + starter.form, judge_form(starter.form)},
       {"--width " + starter.width, judge_length(starter.width)},
       {"--height " + starter.height, judge_length(starter.height)},
       {"--depth " + starter.depth, judge_length(starter.depth)},
       {"--thickness " + starter.thickness, judge_length(starter.thickness)},
       {"--metal " + starter.metal, judge_metal(starter.metal)},
-      {fmt::format("--count {}", starter.count), starter.count >= 1 ? "" : "at least one"}};
+      {"--count " + options.count, judge_count(options.count)}};
   bool good = true;
   for (const auto& [option, fault] : faults) {
     if (fault.empty()) continue;
-    console.err << "tacksquare: error: " << option << ": " << fault << "\n";
+    tell_error(option + ": " + fault, "", console);
     good = false;
   }
   return good;
+}
+
+// A starter that cannot be planned is no start: each size may do and still not go with the others.
+bool can_be_planned(const std::string& text, Console& console) {
+  JobReading reading = read_job(text);
+  if (reading.job) make_plan(*reading.job, reading.diagnostics);
+  std::set<std::string> told; // the name stands in the job twice
+  for (const Diagnostic& fault : reading.diagnostics.items())
+    if (fault.severity == Severity::error && told.insert(fault.message).second)
+      tell_error(fault.message, fault.remedy, console);
+  return told.empty();
 }
 
 } // namespace
 
 Exit start_command(const StartOptions& said, Console& console) {
   StartOptions options = said;
-  if (options.ask)
-    ask_all(options, console);
-  else if (!options_will_do(options.starter, console))
+  if (options.ask && !ask_all(options, console)) {
+    tell_error("the questions were not answered to the end, so nothing was written", "", console);
     return Exit::bad_input;
+  }
+  if (!options_will_do(options, console)) return Exit::bad_input;
+  options.starter.count = std::get<int>(parse_count(options.count));
   const std::string text = starter_job(options.starter);
+  if (!can_be_planned(text, console)) return Exit::bad_input;
   if (options.file.empty() || options.file == "-") {
     console.out << text;
     return Exit::done;
   }
-  const bool exists = std::holds_alternative<std::string>(console.files.read(options.file, kLargestJobFile));
-  if (exists && !options.replace) {
-    console.err << fmt::format("tacksquare: error: {} exists and was left as it is\n"
-                               "  give another name, or --replace to write over it\n",
-                               options.file);
+  if (!options.replace && console.files.exists(options.file)) {
+    tell_error(options.file + " exists and was left as it is",
+               "give another name, or --replace to write over it", console);
     return Exit::bad_input;
   }
   if (const auto fault = console.files.write_all({{options.file, text}})) {

@@ -26,9 +26,10 @@ Exit inspect_command(const InspectOptions& options, Console& console);
 
 struct StartOptions {
   StarterOptions starter;
-  std::string file;     // empty or "-": standard output
-  bool replace = false; // an existing file
-  bool ask = false;     // for what the options left open
+  std::string count = "1"; // as given; goes into starter when it will do
+  std::string file;        // empty or "-": standard output
+  bool replace = false;    // an existing file
+  bool ask = false;        // for what the options left open
 };
 Exit start_command(const StartOptions& options, Console& console);
 

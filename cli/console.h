@@ -4,6 +4,7 @@
 #include "base/files.h"
 
 #include <iosfwd>
+#include <string>
 
 namespace tacksquare {
 
@@ -17,7 +18,13 @@ struct Console {
   bool err_is_terminal = false;
   bool colour = false; // of messages on err
   int columns = 80;    // of out
+
+  // Of texts on out: what a narrower terminal has is not kept to, and longer lines are hard to read.
+  int text_columns() const;
 };
+
+// "tacksquare: error: --units cm: ..." and, on a line of its own, what to do. Harmless where it is printed.
+void tell_error(const std::string& message, const std::string& remedy, Console& console);
 
 // "tacksquare: error: cannot write out/sheet.txt: ..." and what to do.
 void tell(const FileFault& fault, Console& console);

@@ -18,10 +18,15 @@ std::optional<std::string> read_standard_input(Console& console) {
          console.in.gcount() > 0) {
     text.append(chunk, 0, static_cast<std::size_t>(console.in.gcount()));
     if (text.size() > kLargestJobFile) {
-      console.err << fmt::format("{}: error: longer than {} MiB, which no job file is\n", kStandardInput,
-                                 kLargestJobFile >> 20);
+      tell({"-", fmt::format("cannot read {}: it is longer than {} bytes", kStandardInput, kLargestJobFile),
+            "check what is redirected into it"},
+           console);
       return std::nullopt;
     }
+  }
+  if (console.in.bad()) {
+    tell({"-", fmt::format("cannot read {}", kStandardInput), "redirect a file or a pipe into it"}, console);
+    return std::nullopt;
   }
   return text;
 }

@@ -1,5 +1,6 @@
 #include "cli/run.h"
 
+#include <csignal>
 #include <cstdlib>
 #include <iostream>
 #include <sys/ioctl.h>
@@ -18,6 +19,10 @@ int columns_of_terminal() {
 int main(int argc, char** argv) {
   using namespace tacksquare;
   std::ios::sync_with_stdio(false);
+  // A reader that has gone, or a limit on the length of files, is told as a fault instead of an end on the
+  // spot, which would leave half-written files.
+  std::signal(SIGPIPE, SIG_IGN);
+  std::signal(SIGXFSZ, SIG_IGN);
   DiskFiles files;
   Console console{std::cin, std::cout, std::cerr, files};
   console.in_is_terminal = isatty(STDIN_FILENO) != 0;
@@ -29,7 +34,8 @@ int main(int argc, char** argv) {
   const int code = run(std::vector<std::string>(argv + 1, argv + argc), console);
   std::cout.flush();
   if (!std::cout) {
-    std::cerr << "tacksquare: error: standard output could not be written\n";
+    std::cerr << "tacksquare: error: standard output could not be written\n"
+                 "  free some space, or let what reads it read to the end\n";
     return static_cast<int>(Exit::bad_input);
   }
   return code;

@@ -89,7 +89,7 @@ int write_flushed(int descriptor, std::string_view bytes) {
   return 0;
 }
 
-bool exists(const std::string& path) {
+bool has_name(const std::string& path) {
   struct stat status {};
   return ::lstat(path.c_str(), &status) == 0;
 }
@@ -99,10 +99,16 @@ bool is_folder(const std::string& path) {
   return ::stat(path.c_str(), &status) == 0 && S_ISDIR(status.st_mode);
 }
 
+// Also at the end of a link: /dev/null, a terminal, a pipe.
+bool is_device(const std::string& path) {
+  struct stat status {};
+  return ::stat(path.c_str(), &status) == 0 && !S_ISREG(status.st_mode) && !S_ISDIR(status.st_mode);
+}
+
 // A name beside the path that nothing has yet.
 std::string free_name(const std::string& path, std::string_view ending) {
   std::string name = path + std::string(ending);
-  for (int n = 2; exists(name); ++n)
+  for (int n = 2; has_name(name); ++n)
     name = path + std::string(ending) + std::to_string(n);
   return name;
 }
@@ -130,7 +136,8 @@ class Transaction {
 
   std::optional<FileFault> make_folders(const std::string& path) {
     std::vector<std::string> missing;
-    for (fs::path p = fs::path(path).parent_path(); !p.empty() && !exists(p.string()); p = p.parent_path()) {
+    for (fs::path p = fs::path(path).parent_path(); !p.empty() && !has_name(p.string());
+         p = p.parent_path()) {
       missing.push_back(p.string());
     }
     for (auto folder = missing.rbegin(); folder != missing.rend(); ++folder) {
@@ -157,7 +164,11 @@ class Transaction {
   std::optional<FileFault> place_all() {
     for (Staged& s : staged_) {
       if (is_folder(s.path)) return cannot_write(s.path, EISDIR);
-      if (exists(s.path)) {
+      if (is_device(s.path)) {
+        return FileFault{s.path, "cannot write " + s.path + ": it is a device or a pipe, not a file",
+                         "name a file, or - for standard output"};
+      }
+      if (has_name(s.path)) {
         // A second name keeps the old file; where the disk has no links, it is moved aside.
         const std::string old = free_name(s.path, ".old");
         if (::link(s.path.c_str(), old.c_str()) != 0 && ::rename(s.path.c_str(), old.c_str()) != 0) {
@@ -208,6 +219,10 @@ std::variant<std::string, FileFault> DiskFiles::read(const std::string& path, st
   }
 }
 
+bool DiskFiles::exists(const std::string& path) {
+  return has_name(path);
+}
+
 std::optional<FileFault> DiskFiles::write_all(const std::vector<FileToWrite>& files) {
   Transaction transaction;
   for (const FileToWrite& file : files) {
@@ -224,6 +239,10 @@ std::variant<std::string, FileFault> MemoryFiles::read(const std::string& path, 
   if (found == files.end()) return cannot_read(path, ENOENT);
   if (found->second.size() > limit_bytes) return too_long(path, limit_bytes);
   return found->second;
+}
+
+bool MemoryFiles::exists(const std::string& path) {
+  return files.count(path) + folders.count(path) + refused.count(path) != 0;
 }
 
 std::optional<FileFault> MemoryFiles::write_all(const std::vector<FileToWrite>& wanted) {

@@ -29,8 +29,11 @@ class FileSystem {
   // The whole file. A fault when it is missing, a folder, unreadable or longer than limit_bytes.
   virtual std::variant<std::string, FileFault> read(const std::string& path, std::size_t limit_bytes) = 0;
 
+  // Whether anything has that name: a file, also one that may not be read, a folder, a link, a device.
+  virtual bool exists(const std::string& path) = 0;
+
   // All files or none: a failure leaves every file and folder as it was before. Missing folders are made;
-  // existing files are replaced. Precondition: the paths differ.
+  // existing files are replaced, but neither folders nor devices. Precondition: the paths differ.
   virtual std::optional<FileFault> write_all(const std::vector<FileToWrite>& files) = 0;
 };
 
@@ -38,6 +41,7 @@ class FileSystem {
 class DiskFiles : public FileSystem {
  public:
   std::variant<std::string, FileFault> read(const std::string& path, std::size_t limit_bytes) override;
+  bool exists(const std::string& path) override;
   std::optional<FileFault> write_all(const std::vector<FileToWrite>& files) override;
 };
 
@@ -50,6 +54,7 @@ class MemoryFiles : public FileSystem {
   std::size_t capacity_bytes = static_cast<std::size_t>(-1); // of all files together: disk full beyond
 
   std::variant<std::string, FileFault> read(const std::string& path, std::size_t limit_bytes) override;
+  bool exists(const std::string& path) override;
   std::optional<FileFault> write_all(const std::vector<FileToWrite>& wanted) override;
 };
 

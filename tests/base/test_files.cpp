@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <fstream>
 #include <sys/resource.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 using namespace tacksquare;
@@ -187,4 +188,34 @@ TEST_CASE("files in memory fail as the disk does, and whole") {
   memory.capacity_bytes = 6;
   CHECK(fails("sheet.txt") == "no fault");
   CHECK(text_of(memory, "sheet.txt") == "new");
+}
+
+TEST_CASE("whatever has a name exists, also what may not be read or leads nowhere") {
+  const Folder folder;
+  DiskFiles disk;
+  CHECK_FALSE(disk.exists(folder.at("nothing")));
+  CHECK(disk.exists(folder.at("")));
+  fs::create_symlink(folder.at("nothing"), folder.at("link"));
+  CHECK(disk.exists(folder.at("link")));
+  MemoryFiles memory;
+  memory.files["file"] = "";
+  memory.folders = {"folder"};
+  memory.refused = {"refused"};
+  CHECK_FALSE(memory.exists("nothing"));
+  for (const char* name : {"file", "folder", "refused"})
+    CHECK(memory.exists(name));
+}
+
+TEST_CASE(
+    "a device or a pipe, also behind a link, is not replaced by a file, nor is any other file of the set") {
+  const Folder folder;
+  REQUIRE(::mkfifo(folder.at("pipe").c_str(), 0600) == 0);
+  fs::create_symlink(folder.at("pipe"), folder.at("link"));
+  DiskFiles disk;
+  for (const char* name : {"pipe", "link"}) {
+    const auto fault = disk.write_all({{folder.at("a"), "text"}, {folder.at(name), "text"}});
+    REQUIRE(fault);
+    CHECK(fault->message == "cannot write " + folder.at(name) + ": it is a device or a pipe, not a file");
+    CHECK(folder.names() == Names{"link", "pipe"});
+  }
 }
