@@ -8,7 +8,6 @@
 #include "tables/gauges.h"
 #include "tables/metals.h"
 #include "tables/process.h"
-#include "tables/process.h"
 #include "tables/tolerances.h"
 
 #include <cstddef>
@@ -22,8 +21,8 @@ namespace tacksquare {
 struct Sheet {
   std::string id;
   Metal metal;
-  Length thickness;            // the one to compute with
-  std::string thickness_said;  // as the file says it: "14 ga us-steel", "2 mm", "1.9 mm measured"
+  Length thickness;           // the one to compute with
+  std::string thickness_said; // as the file says it: "14 ga us-steel", "2 mm", "1.9 mm measured"
   Origin where;
 };
 
@@ -48,8 +47,8 @@ struct Bend {
 // One piece as it comes from the cutter or the brake.
 struct Part {
   std::string id;
-  std::size_t sheet = 0;   // index in Job::sheets
-  bool loose = false;      // goes with the box, is not welded to it: a lid
+  std::size_t sheet = 0; // index in Job::sheets
+  bool loose = false;    // goes with the box, is not welded to it: a lid
   std::vector<Bend> bends;
   Origin where;
 };
@@ -78,18 +77,18 @@ struct Seam {
   std::string id;
   std::size_t face_a = 0, face_b = 0; // for a T joint b is the base that a stands on
   JointKind joint = JointKind::corner;
-  CornerStyle corner = CornerStyle::open;        // corner joints
-  std::optional<std::size_t> over;               // half-open and lapped: the face that covers the other's edge
+  CornerStyle corner = CornerStyle::open; // corner joints
+  std::optional<std::size_t> over;        // half-open and lapped: the face that covers the other's edge
   WeldKind weld = WeldKind::square;
-  std::optional<Length> leg;                     // fillet
-  std::optional<Angle> groove;                   // V: included angle
+  std::optional<Length> leg;   // fillet
+  std::optional<Angle> groove; // V: included angle
   WeldSide side = WeldSide::outside;
   std::optional<Stitch> stitch;
   Finish finish = Finish::flush;
-  std::optional<std::size_t> procedure;          // index in Job::procedures; else from the tables
-  std::optional<WeldPosition> position;          // stated: only this one is allowed
+  std::optional<std::size_t> procedure; // index in Job::procedures; else from the tables
+  std::optional<WeldPosition> position; // stated: only this one is allowed
   OwnShrinkage own;
-  std::vector<std::string> after;                // seams that must be welded before this one
+  std::vector<std::string> after; // seams that must be welded before this one
   Origin where;
 };
 
@@ -139,7 +138,7 @@ struct Box {
   std::vector<Seam> seams;
   std::vector<Vent> vents;
   std::optional<std::string> last_face; // of a closed volume: closed last, from outside only
-  std::optional<std::string> attitude; // face that is down while tacking; else chosen
+  std::optional<std::string> attitude;  // face that is down while tacking; else chosen
   Origin where;
 };
 
@@ -149,8 +148,8 @@ struct Rules {
   std::optional<Length> run_length; // longest run
   bool back_step = false;
   std::optional<Length> tie_in;
-  std::optional<Length> gap;        // widest gap to weld as it is; default t/4
-  std::optional<Length> step;       // between faces at a seam
+  std::optional<Length> gap;              // widest gap to weld as it is; default t/4
+  std::optional<Length> step;             // between faces at a seam
   std::optional<Temperature> start_limit; // no arc above
   std::optional<Temperature> touch_limit; // no grinding or handling above
   std::optional<Length> proud;            // after grinding

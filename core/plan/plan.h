@@ -96,7 +96,7 @@ struct FaceOutline {
   Placement placement;
   std::vector<Vec2> outline; // mm, in the placement's frame
   std::vector<std::vector<Vec2>> cutouts;
-  std::vector<Vec3> vents;                // x, y in the placement's frame and diameter, mm
+  std::vector<Vec3> vents; // x, y in the placement's frame and diameter, mm
   bool operator==(const FaceOutline&) const = default;
 };
 

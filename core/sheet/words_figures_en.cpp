@@ -36,7 +36,8 @@ constexpr Entry kWords[] = {
     {"fact.letter", "{id} {name}"},
     {"fact.seams", "{number} seams, {metres} m of weld: {seams}."},
     {"fact.seam", "{id} {a}-{b}"},
-    {"fact.seam-zero", "0 on a seam is the rim end; else the lower, front or left end. The drawing shows it."},
+    {"fact.seam-zero",
+     "0 on a seam is the rim end; else the lower, front or left end. The drawing shows it."},
 
     {"fact.start-limit", "No arc where the metal is above {limit}: wait, or weld at another corner."},
 
@@ -65,15 +66,18 @@ constexpr Entry kWords[] = {
     // Care
     {"care.welding", "Hood, gloves, long sleeves, ears. Screen between you two."},
     {"care.fume", "Fume extraction on, also on plain steel; breathing protection for what is left."},
-    {"care.grinder", "Guard on, between wheel and you. Disc rated for the machine. Never the side of a cut-off disc."},
+    {"care.grinder",
+     "Guard on, between wheel and you. Disc rated for the machine. Never the side of a cut-off disc."},
     {"care.fire", "Burnables away. Fire watch {time} after the last spark."},
     {"care.hot", "Hot until the {limit} crayon stays dry. An infrared gun lies on bright metal."},
-    {"care.stainless", "Stainless fume has hexavalent chromium: extraction at the arc and when grinding. Own brush, own discs."},
+    {"care.stainless", "Stainless fume has hexavalent chromium: extraction at the arc and when grinding. Own "
+                       "brush, own discs."},
     {"care.zinc", "Zinc off before the arc: its fume makes you ill the same evening."},
     {"care.aluminium", "Aluminium dust burns: keep it apart from steel sparks. Own discs."},
     {"care.closed", "Closed box: never an arc with the vent shut. Never compressed air for the leak test."},
     {"care.lift", "{mass}: not alone. Fingers clear when it is turned."},
-    {"care.solvent", "No brake cleaner or chlorinated solvent near the arc. No welding beside batteries on charge."},
+    {"care.solvent",
+     "No brake cleaner or chlorinated solvent near the arc. No welding beside batteries on charge."},
 
     // Where the millimetres come from
     {"where.bends", "bends {low} to {high} at the free edge"},
@@ -84,19 +88,24 @@ constexpr Entry kWords[] = {
     {"where.gauge", "reading the gauge {low} to {high}"},
 
     // Cautions
-    {"caution.limit-missed",
-     "{measure}: at {places} places the limit ({low} to {high}) is more likely missed than kept: {expected} to expect, "
-     "kept with {chance}. Change the size, the limit or the weld before building."},
+    {"caution.limit-missed", "{measure}: at {places} places the limit ({low} to {high}) is more likely "
+                             "missed than kept: {expected} to expect, "
+                             "kept with {chance}. Change the size, the limit or the weld before building."},
     {"caution.throat", "{seam}: {left} of throat left after finishing, {needed} needed."},
-    {"caution.reach", "{seam}: no torch gets there, however the box lies. Weld it from the other side, or before the rest is on."},
-    {"caution.position", "{seam}: the box cannot lie so that it is welded in the position that the job asks for."},
-    {"caution.overhead", "{seam}: only overhead can it be reached, which sheet does not forgive. Change the joint or the way the box lies."},
+    {"caution.reach", "{seam}: no torch gets there, however the box lies. Weld it from the other side, or "
+                      "before the rest is on."},
+    {"caution.position",
+     "{seam}: the box cannot lie so that it is welded in the position that the job asks for."},
+    {"caution.overhead", "{seam}: only overhead can it be reached, which sheet does not forgive. Change the "
+                         "joint or the way the box lies."},
     {"caution.buckles",
-     "Face {face} may buckle from {seam}: critical force is {factor} times the expected one (closed form, a floor). "
+     "Face {face} may buckle from {seam}: critical force is {factor} times the expected one (closed form, a "
+     "floor). "
      "Its flatness is not to be relied on. Less heat, a stitch, a fold or a stiffener helps."},
-    {"caution.may-buckle",
-     "Face {face}: shrinkage of {seam} takes more than half of what buckles it (critical is {factor} times the expected)."},
-    {"caution.starting-point", "Settings {settings} are a starting point from tables: prove them on the coupon, they are no procedure."},
+    {"caution.may-buckle", "Face {face}: shrinkage of {seam} takes more than half of what buckles it "
+                           "(critical is {factor} times the expected)."},
+    {"caution.starting-point", "Settings {settings} are a starting point from tables: prove them on the "
+                               "coupon, they are no procedure."},
     {"caution.oddity", "Settings {settings}: {message}."},
 
     // Notes to figures
@@ -137,6 +146,8 @@ constexpr Entry kWords[] = {
 };
 } // namespace
 
-std::span<const Entry> words_figures_en() { return kWords; }
+std::span<const Entry> words_figures_en() {
+  return kWords;
+}
 
 } // namespace tacksquare

@@ -1,5 +1,5 @@
-// What to do, where to look, what to put right: the bench card in the words of a British shop. Words that a US shop
-// says otherwise stand under "word." and are overridden in words_en_us.cpp.
+// What to do, where to look, what to put right: the bench card in the words of a British shop. Words that a
+// US shop says otherwise stand under "word." and are overridden in words_en_us.cpp.
 #include "sheet/catalogue.h"
 
 namespace tacksquare {
@@ -23,26 +23,32 @@ constexpr Entry kWords[] = {
     {"step.count-parts", "Count parts and kit: {parts} in all. Calliper the sheet on three edges."},
     {"look.cut-edges", "Cut edges: burr side, oxide from the cutter, oil, rust."},
     {"step.wall-lean", "Check wall lean. Try square on the base against each wall, at both ends."},
-    {"look.wall-lean", "Read the gap at the free edge. One degree over 300 mm is 5 mm: tell it now, not after welding."},
+    {"look.wall-lean",
+     "Read the gap at the free edge. One degree over 300 mm is 5 mm: tell it now, not after welding."},
     {"step.panels", "Check panels by stacking opposite ones. No tape: feel the edges all round."},
     {"look.panels", "Stack square: edges level all round, then turn one over and stack again."},
 
     // Prepare edges
     {"step.prepare-steel", "Seam edges: burr off, oxide, scale and oil off {width} back, inside and out."},
-    {"step.prepare-galvanized", "Seam edges: zinc off {width} back, both sides, burr and oil off. Extraction on."},
-    {"step.prepare-stainless", "Seam edges: burr off, wipe with acetone {width} back. Stainless brush and discs only."},
+    {"step.prepare-galvanized",
+     "Seam edges: zinc off {width} back, both sides, burr and oil off. Extraction on."},
+    {"step.prepare-stainless",
+     "Seam edges: burr off, wipe with acetone {width} back. Stainless brush and discs only."},
     {"step.prepare-aluminium",
      "Seam edges: degrease, then stainless brush {width} back, in this order. Weld in the same shift."},
 
     // Mark
     {"step.mark", "Paint pen, where no grinding comes: face letters, seams {seams}, arrow UP, tack ticks."},
     {"look.mark", "A box that has been turned twice has no seam numbers left unless they are on the metal."},
-    {"step.witness-marks", "Centre-punch witness marks {in} in from the corners of every face: diagonals are taken on them."},
+    {"step.witness-marks",
+     "Centre-punch witness marks {in} in from the corners of every face: diagonals are taken on them."},
 
     // Coupon
-    {"step.coupon", "Coupon {settings}, for {seams}: two offcuts {length} x {width}, same joint, same position."},
+    {"step.coupon",
+     "Coupon {settings}, for {seams}: two offcuts {length} x {width}, same joint, same position."},
     {"look.coupon", "No hole, no undercut, even bead; break it open: fused to the root corner."},
-    {"look.coupon-through", "Root shows all along on the back, no hole; opens flat under the hammer without a crack."},
+    {"look.coupon-through",
+     "Root shows all along on the back, no hole; opens flat under the hammer without a crack."},
     {"record.wire", "USED: wire feed ____  V ____  s per 100 mm ____"},
     {"record.amps", "USED: A ____  V ____  s per 100 mm ____"},
 
@@ -53,11 +59,14 @@ constexpr Entry kWords[] = {
     {"look.work-clamp", "{=word.work-clamp} on bare metal of the box, not on the table."},
     {"step.inside-squares", "Squares in the inside corners: {pieces} in. Write {pieces} on the base."},
     {"why.count-out", "What goes inside must come out before the box is shut."},
-    {"step.former", "Inside {=word.former} {width} x {height} in, {below} below the rim, wedge finger-tight."},
+    {"step.former",
+     "Inside {=word.former} {width} x {height} in, {below} below the rim, wedge finger-tight."},
     {"why.comes-out", "It must come out again: corners clipped clear of the seams."},
     {"step.hold-faces", "Hold the faces to each other with squares and blocks at every seam."},
-    {"step.clamps-open", "{=word.bar-clamps} across the rim, both ways, and at half depth. Corner clamps on every seam."},
-    {"step.clamps-closed", "{=word.bar-clamps} round the walls, low and high. Corner clamps on the uprights."},
+    {"step.clamps-open",
+     "{=word.bar-clamps} across the rim, both ways, and at half depth. Corner clamps on every seam."},
+    {"step.clamps-closed",
+     "{=word.bar-clamps} round the walls, low and high. Corner clamps on the uprights."},
 
     // Dry fit
     {"step.gaps", "Check fit: gap and step of each seam at start, middle and end."},
@@ -81,7 +90,8 @@ constexpr Entry kWords[] = {
     {"step.vent-open", "Vent {vents} is there and open. It stays open through all welding and cooling."},
     {"vent.of", "{diameter} in face {face}"},
     {"why.vent", "Trapped warm air bulges the faces and blows the puddle out at the tie-in."},
-    {"step.lid-trim", "Measure the opening at both ends, both ways; trim {face} to it, not to the drawing; lay it on."},
+    {"step.lid-trim",
+     "Measure the opening at both ends, both ways; trim {face} to it, not to the drawing; lay it on."},
     {"look.lid-trim", "The last face is the part that forgives: it is cut last."},
     {"step.knock-down", "{=word.knock-down} to {to} and feather both ends: {tacks} tacks."},
     {"look.knock-down", "Every tack left standing is a lump and a cold start."},
@@ -124,18 +134,22 @@ constexpr Entry kWords[] = {
     {"look.release", "Stuck? Tap the wedge. Never pry on a wall."},
 
     // Check
-    {"step.square-as-welded", "As welded, hand-warm will do: opposite sides, diagonals, rock, walls, bellies."},
+    {"step.square-as-welded",
+     "As welded, hand-warm will do: opposite sides, diagonals, rock, walls, bellies."},
     {"look.widest", "The widest place is mid-wall or a proud corner, hardly ever where the diagonals look."},
-    {"step.hold-as-welded", "As welded, cold: sizes. Run a finger over the corners first: no spatter under the gauge."},
+    {"step.hold-as-welded",
+     "As welded, cold: sizes. Run a finger over the corners first: no spatter under the gauge."},
     {"until.measure", "Within 5 K of the shop (about {time} after the last arc)."},
 
     // Grind
     {"until.grind", "Not before the {limit} crayon stays dry."},
     {"step.grind", "{grit} flap, along the seam, disc flat, 3 s at most in one place: {seams}. Twice round."},
     {"look.grind", "Proud a little is good; a dig cannot be put back."},
-    {"step.grind-finish", "New {grit} disc, same order: {seams}. Corner to radius {radius}, spatter off, wipe."},
+    {"step.grind-finish",
+     "New {grit} disc, same order: {seams}. Corner to radius {radius}, spatter off, wipe."},
     {"look.grind-finish", "Rule across the seam: no light, no step to feel."},
-    {"look.grind-stainless", "Light hand: blue means too hot, and thin stainless warps. Discs kept for stainless only."},
+    {"look.grind-stainless",
+     "Light hand: blue means too hot, and thin stainless warps. Discs kept for stainless only."},
     {"meanwhile.welder-looks", "looks at the ground seams for pinholes; next box"},
     {"step.pinholes", "Look along every ground seam against the light. Pinhole: dab 1 s, cool, grind again."},
     {"look.pinholes", "Straightedge across: proud and dig."},
@@ -152,7 +166,8 @@ constexpr Entry kWords[] = {
     {"step.hold-final", "Accept the box."},
     {"record.release", "RELEASE next [ ]   CORRECT blank by ____ [ ]   STOP [ ]"},
     {"record.accept", "ACCEPT [ ]   PUT RIGHT ____ [ ]   REJECT [ ]"},
-    {"step.record", "Serial, place in the row, record kept, on a flat rack, not on a corner. Fire watch {watch} from the last spark."},
+    {"step.record", "Serial, place in the row, record kept, on a flat rack, not on a corner. Fire watch "
+                    "{watch} from the last spark."},
     {"record.lots", "SHEET heat no. ____  wire lot ____  welder ID ____"},
     {"step.plug-vent", "Last of all: plug or dab the {diameter} vent on {face}. Fire watch starts again."},
     {"until.cold", "Box as cold as the shop, right through."},
@@ -175,21 +190,22 @@ constexpr Entry kWords[] = {
     {"check.proud", "proud or dug in"},
 
     // Put it right
-    {"fix.thickness", "Thinner or thicker than ordered: tell the foreman before the first arc; settings and sizes change."},
+    {"fix.thickness",
+     "Thinner or thicker than ordered: tell the foreman before the first arc; settings and sizes change."},
     {"fix.dress-panel", "Dress the long edge and stack again."},
     {"fix.reject-part", "Set the part aside, order it again."},
     {"fix.reseat", "Slack off, tap the faces home, clamp again."},
     {"fix.slide-wedge", "Slide the wedge towards the short diagonal, clamp again."},
     {"fix.rebend", "Open up, bend the wall to 90 by hand over a block, fit again."},
-    {"fix.squeeze-tacks",
-     "Clamp across the LONG diagonal: pull to equal, then the same again past it; let go, read. Cut nothing yet."},
+    {"fix.squeeze-tacks", "Clamp across the LONG diagonal: pull to equal, then the same again past it; let "
+                          "go, read. Cut nothing yet."},
     {"fix.cut-one-rim-tack", "Cut the rim tack at one end of the long diagonal, pull equal, tack again."},
     {"fix.cut-last-tacks", "Cut the tacks of the last round, pull as before, tack again."},
     {"fix.bars-tight", "Tighten the {=word.bar-clamps} across the long diagonal, read again."},
     {"fix.stop-foreman", "Stop. Call the foreman before the next run."},
     {"fix.foreman", "Still off: the foreman decides."},
-    {"fix.squeeze-set",
-     "Clamp across the LONG diagonal, {start} past equal, let go, read. A little more each time until it stays."},
+    {"fix.squeeze-set", "Clamp across the LONG diagonal, {start} past equal, let go, read. A little more "
+                        "each time until it stays."},
     {"fix.slit-seam", "Slit one half seam, pull equal, tack, weld again, let cool, read."},
     {"fix.reject", "Still off: the foreman decides: use elsewhere or reject."},
     {"fix.clean-under", "Clean under it, turn it half round, read again."},
@@ -208,10 +224,13 @@ constexpr Entry kWords[] = {
     {"fix.gap-over", "Over {over}: stop. Back to the {=word.brake}, or a new part."},
     {"fix.step-block", "Tap level over a block, clamp again."},
     {"fix.grind-again", "Proud: grind again, same grit."},
-    {"fix.dig-fill", "Dug in: fill with a dab, cool, grind again. Deeper than a tenth of the sheet: foreman."},
+    {"fix.dig-fill",
+     "Dug in: fill with a dab, cool, grind again. Deeper than a tenth of the sheet: foreman."},
 };
 } // namespace
 
-std::span<const Entry> words_steps_en() { return kWords; }
+std::span<const Entry> words_steps_en() {
+  return kWords;
+}
 
 } // namespace tacksquare

@@ -17,8 +17,8 @@ struct JobReading {
   Diagnostics diagnostics;
 };
 
-// text: UTF-8 XML. Never throws on bad input. Origins in the result are byte offsets into text. Lists stand by id,
-// whatever the order of the file.
+// text: UTF-8 XML. Never throws on bad input. Origins in the result are byte offsets into text. Lists stand
+// by id, whatever the order of the file.
 JobReading read_job(std::string_view text);
 
 // "locker.xml:12:9: error: ..." with the line, a caret and the remedy, for each diagnostic in the order of
