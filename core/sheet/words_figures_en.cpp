@@ -34,7 +34,7 @@ constexpr Entry kWords[] = {
     {"fact.letters-closed", "Stand in front: {faces}."},
     {"fact.letters-own", "Faces: {faces}."},
     {"fact.letter", "{id} {name}"},
-    {"fact.seams", "{number} seams, {metres} m of weld: {seams}."},
+    {"fact.seams", "{number} seams, {total} of weld: {seams}."},
     {"fact.seam", "{id} {a}-{b}"},
     {"fact.seam-zero",
      "0 on a seam is the rim end; else the lower, front or left end. The drawing shows it."},

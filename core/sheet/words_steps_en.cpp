@@ -24,7 +24,7 @@ constexpr Entry kWords[] = {
     {"look.cut-edges", "Cut edges: burr side, oxide from the cutter, oil, rust."},
     {"step.wall-lean", "Check wall lean. Try square on the base against each wall, at both ends."},
     {"look.wall-lean",
-     "Read the gap at the free edge. One degree over 300 mm is 5 mm: tell it now, not after welding."},
+     "Read the gap at the free edge. Half a degree of bend shows there: tell it now, not after welding."},
     {"step.panels", "Check panels by stacking opposite ones. No tape: feel the edges all round."},
     {"look.panels", "Stack square: edges level all round, then turn one over and stack again."},
 
@@ -139,7 +139,7 @@ constexpr Entry kWords[] = {
     {"look.widest", "The widest place is mid-wall or a proud corner, hardly ever where the diagonals look."},
     {"step.hold-as-welded",
      "As welded, cold: sizes. Run a finger over the corners first: no spatter under the gauge."},
-    {"until.measure", "Within 5 K of the shop (about {time} after the last arc)."},
+    {"until.measure", "Box as cold as the shop (about {time} after the last arc)."},
 
     // Grind
     {"until.grind", "Not before the {limit} crayon stays dry."},
@@ -215,9 +215,9 @@ constexpr Entry kWords[] = {
     {"fix.back-to-brake", "More than a block can do: back to the {=word.brake}."},
     {"fix.lean-over-block", "Push the wall over a block a little past square, let go, read."},
     {"fix.planish", "Planish the bead on a dolly: it stretches what shrank. A few taps, read."},
-    {"fix.heat-spots", "Heat spots on the proud side, 15-20 mm, dull red, a hand apart. Plain steel only."},
+    {"fix.heat-spots", "Heat spots on the proud side, thumb wide, dull red, a hand apart. Plain steel only."},
     {"fix.stiffen", "Cross-break or stiffener: the foreman decides."},
-    {"fix.dress-proud", "Too wide by up to 0.5 mm: dress caps, bend bulges and spatter, read again."},
+    {"fix.dress-proud", "A little too wide: dress caps, bend bulges and spatter, read again."},
     {"fix.packer", "Too small: it is made up with a {=word.shim} or trim when it is fitted."},
     {"fix.gap-colder", "{from} to {to}: colder settings, or copper behind."},
     {"fix.gap-dress", "Up to {to}: dress the edge, or fill with a strip."},

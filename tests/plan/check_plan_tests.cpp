@@ -312,7 +312,7 @@ TEST_CASE("each check has a gauge, limits and a ladder") {
          {"accepts other limits"});
   spoilt(kLocker,
          [](BoxPlan& p) {
-           auto& checks = step_of(p, "step.hold-as-welded").checks;
+           auto& checks = step_of(p, "step.square-as-welded").checks;
            std::reverse(checks.begin(), checks.end());
          },
          {"reads diagonals before opposite sides"});

@@ -214,6 +214,14 @@ TEST_CASE("the order in which a job file states things changes nothing") {
   }
 }
 
+TEST_CASE("short forms and the faces and seams that they stand for give the same plan") {
+  for (const std::string& name : sample_names()) {
+    INFO(name);
+    const Planned& made = planned_sample(name);
+    CHECK(plan_signature(planned(write_job(made.job)).plan) == plan_signature(made.plan));
+  }
+}
+
 TEST_CASE("a box that is turned or mirrored is the same box") {
   const Likeness as_drawn = likeness_of(planned(own_box(Moved::not_at_all)).plan);
   CHECK(as_drawn.seam_mm.size() == 8);

@@ -49,7 +49,7 @@ Text seams_fact(const BoxCase& box) {
     total_mm += seam.welded_mm;
   return {"fact.seams",
           {list("seams", std::move(seams)), count("number", static_cast<double>(box.box.seams.size())),
-           number("metres", ArgKind::ratio, std::round(total_mm / 10.0) / 100.0)}};
+           length("total", total_mm, "tape")}};
 }
 
 SettingsBlock settings_block(const Settings& settings) {
