@@ -49,8 +49,8 @@ constexpr Entry kWords[] = {
     {"look.coupon", "No hole, no undercut, even bead; break it open: fused to the root corner."},
     {"look.coupon-through",
      "Root shows all along on the back, no hole; opens flat under the hammer without a crack."},
-    {"record.wire", "USED: wire feed ____  V ____  s per 100 mm ____"},
-    {"record.amps", "USED: A ____  V ____  s per 100 mm ____"},
+    {"record.wire", "USED: wire feed ____  V ____  travel ____"},
+    {"record.amps", "USED: A ____  V ____  travel ____"},
 
     // Set up
     {"step.table", "Table clean and flat. Two stops on the long side, one on the short side, square."},

@@ -43,8 +43,8 @@ PlannedSeam planned_seam(const BoxCase& box, const WorkSeam& work) {
   return planned;
 }
 
-// A face that buckles under the shrinkage of one seam: from half the critical force it is told, beyond it it
-// is red.
+// A face that buckles under the shrinkage of one seam: told from half the critical force on. The closed form
+// is a floor, so that alone it never makes a plan red.
 void add_buckling(const BoxCase& box, std::vector<Caution>& out) {
   for (std::size_t i = 0; i < box.prediction.seams.size(); ++i) {
     const SeamShrinkage& shrinkage = box.prediction.seams[i];
