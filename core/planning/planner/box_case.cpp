@@ -106,10 +106,6 @@ double BoxCase::mean_rise_K() const {
   return heat_J / capacity_J_K;
 }
 
-double BoxCase::cooling_tau_s() const {
-  return tau_s(*this, thinnest_welded_sheet(*this), kFilmMedian);
-}
-
 CoolingTimes cooling_times(const BoxCase& box) {
   // More film, less time: the high film gives the low end.
   return {{touch_time_s(box, kFilmMedian), touch_time_s(box, kFilmHigh), touch_time_s(box, kFilmLow)},

@@ -35,8 +35,6 @@ struct BoxCase {
   double outside_mm(char axis) const; // 'x', 'y', 'z' of the outside
   // Rise of the whole box above ambient when all welds are in and no heat is lost, K.
   double mean_rise_K() const;
-  // Time constant of cooling in still air, s: from both faces for an open box, from one for a closed one.
-  double cooling_tau_s() const;
 };
 
 // How long until a figure falls to what is wanted: median and 90 % interval, s.
