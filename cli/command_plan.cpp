@@ -25,8 +25,9 @@ void tell_result(const Plan& plan, const std::string& folder, Console& console) 
   for (const BoxPlan& box : plan.boxes) {
     console.out << fmt::format("{}: {} box{}, {} seams, {} steps, first about {:.0f} min", cleaned(box.name),
                                box.count, box.count == 1 ? "" : "es", box.seams.size(), box.steps.size(),
-                               box.first_off_s / 60.0);
-    if (box.count > 1) console.out << fmt::format(", each further one about {:.0f} min", box.repeat_s / 60.0);
+                               box.first_off_s.value / 60.0);
+    if (box.count > 1)
+      console.out << fmt::format(", each further one about {:.0f} min", box.repeat_s.value / 60.0);
     console.out << "\n";
     const bool red = std::any_of(box.cautions.begin(), box.cautions.end(),
                                  [](const Caution& caution) { return caution.red; });

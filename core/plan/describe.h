@@ -97,12 +97,12 @@ template <class V, IsA<PlannedSeam> T> void describe(V& v, T& f) {
   v.value("settings", f.settings);
   v.value("length-mm", f.length_mm);
   v.value("welded-mm", f.welded_mm);
-  v.value("bead-mm2", f.bead_mm2);
-  v.value("heat-j-mm", f.heat_J_mm);
-  v.value("wire-g", f.wire_g);
-  v.value("gas-l", f.gas_l);
   v.point("start", f.start);
   v.point("end", f.end);
+  v.band("bead-mm2", f.bead_mm2);
+  v.band("heat-j-mm", f.heat_J_mm);
+  v.band("wire-g", f.wire_g);
+  v.band("gas-l", f.gas_l);
   v.band("throat-mm", f.throat_mm);
 }
 
@@ -174,17 +174,17 @@ template <class V, IsA<BoxPlan> T> void describe(V& v, T& f) {
   v.value("name", f.name);
   v.value("count", f.count);
   v.value("order-proven-best", f.order_proven_best);
-  v.value("first-off-s", f.first_off_s);
-  v.value("repeat-s", f.repeat_s);
-  v.value("batch-s", f.batch_s);
-  v.value("arc-s", f.arc_s);
-  v.value("grind-s", f.grind_s);
   v.value("takt-s", f.takt_s);
-  v.value("wire-g", f.wire_g);
-  v.value("gas-l", f.gas_l);
   v.value("mass-kg", f.mass_kg);
   v.point("low", f.low);
   v.point("high", f.high);
+  v.band("first-off-s", f.first_off_s);
+  v.band("repeat-s", f.repeat_s);
+  v.band("batch-s", f.batch_s);
+  v.band("arc-s", f.arc_s);
+  v.band("grind-s", f.grind_s);
+  v.band("wire-g", f.wire_g);
+  v.band("gas-l", f.gas_l);
   v.children("caution", f.cautions);
   v.texts("fact", f.facts);
   v.children("settings", f.settings);

@@ -108,7 +108,7 @@ struct PlannedSeam {
   std::string settings; // id in BoxPlan::settings
   Vec3 start, end;      // box frame, mm; 0 mm of the seam is at start
   double length_mm = 0.0, welded_mm = 0.0;
-  double bead_mm2 = 0.0, heat_J_mm = 0.0, wire_g = 0.0, gas_l = 0.0;
+  Band bead_mm2, heat_J_mm, wire_g, gas_l;
   Band throat_mm;
   bool operator==(const PlannedSeam&) const = default;
 };
@@ -185,10 +185,11 @@ struct BoxPlan {
   std::vector<Figure> figures;
   std::vector<OrderCompared> orders; // the planned one first
   bool order_proven_best = false;
-  double first_off_s = 0.0, repeat_s = 0.0, batch_s = 0.0; // of the pair; see planning/planner/timeline.h
-  double arc_s = 0.0, grind_s = 0.0;                       // of one box
-  std::optional<double> takt_s;                            // what the pair has for one box, where stated
-  double wire_g = 0.0, gas_l = 0.0, mass_kg = 0.0;
+  Band first_off_s, repeat_s, batch_s; // of the pair; see planning/planner/timeline.h
+  Band arc_s, grind_s;                 // of one box
+  std::optional<double> takt_s;        // what the pair has for one box, where stated
+  Band wire_g, gas_l;
+  double mass_kg = 0.0;
   Vec3 low, high; // outside, box frame
   bool operator==(const BoxPlan&) const = default;
 };

@@ -140,13 +140,18 @@ std::vector<DocumentBlock> settings(const Composer& compose, const BoxPlan& box)
 
 std::vector<std::string> times(const Composer& compose, const BoxPlan& box) {
   std::vector<std::string> out;
-  out.push_back(compose.line("time.pair", {number("first", ArgKind::time_s, box.first_off_s),
-                                           number("repeat", ArgKind::time_s, box.repeat_s)}));
-  out.push_back(compose.line("time.arc", {number("arc", ArgKind::time_s, box.arc_s)}));
-  if (box.grind_s > 0.0)
-    out.push_back(compose.line("time.grind", {number("grind", ArgKind::time_s, box.grind_s)}));
-  out.push_back(compose.line("time.used", {number("wire", ArgKind::mass_g, box.wire_g)}));
-  if (box.gas_l > 0.0) out.push_back(compose.line("time.gas", {number("gas", ArgKind::gas_l, box.gas_l)}));
+  const auto add = [&](std::string key, ArgKind kind, const Band& band) {
+    if (band.value > 0.0)
+      out.push_back(
+          compose.line(std::move(key), {number("value", kind, band.value), number("low", kind, band.low),
+                                        number("high", kind, band.high)}));
+  };
+  add("time.first", ArgKind::time_s, box.first_off_s);
+  add("time.repeat", ArgKind::time_s, box.repeat_s);
+  add("time.arc", ArgKind::time_s, box.arc_s);
+  add("time.grind", ArgKind::time_s, box.grind_s);
+  add("time.used", ArgKind::mass_g, box.wire_g);
+  add("time.gas", ArgKind::gas_l, box.gas_l);
   return out;
 }
 

@@ -92,10 +92,10 @@ DocumentTable seam_table(const Composer& compose, const BoxPlan& box) {
     out.rows.push_back({cleaned(seam.id),
                         compose.line("map.pair", {word("a", seam.face_a), word("b", seam.face_b)}),
                         compose.quantity(ArgKind::length_mm, seam.welded_mm),
-                        compose.quantity(ArgKind::area_mm2, seam.bead_mm2),
+                        compose.quantity(ArgKind::area_mm2, seam.bead_mm2.value),
                         compose.range(ArgKind::fine_mm, seam.throat_mm.low, seam.throat_mm.high),
-                        compose.quantity(ArgKind::heat_J_mm, seam.heat_J_mm),
-                        compose.quantity(ArgKind::mass_g, seam.wire_g), cleaned(seam.settings)});
+                        compose.quantity(ArgKind::heat_J_mm, seam.heat_J_mm.value),
+                        compose.quantity(ArgKind::mass_g, seam.wire_g.value), cleaned(seam.settings)});
   // Seams with the same symbol share a line.
   std::vector<std::pair<std::string, std::vector<std::string>>> symbols;
   for (const PlannedSeam& seam : box.seams) {

@@ -42,11 +42,12 @@ constexpr Entry kWords[] = {
     {"settings.for", "{process} on {seams}"},
     {"settings.start", "{title}: start here, prove on the coupon"},
 
-    {"time.pair", "the pair: first one {first}, repeat {repeat}"},
-    {"time.arc", "arc {arc}"},
-    {"time.grind", "grinding {grind}"},
-    {"time.used", "wire {wire}"},
-    {"time.gas", "gas {gas}"},
+    {"time.first", "the pair, first one: {value} ({low} to {high})"},
+    {"time.repeat", "the pair, repeat: {value} ({low} to {high})"},
+    {"time.arc", "arc: {value} ({low} to {high})"},
+    {"time.grind", "grinding: {value} ({low} to {high})"},
+    {"time.used", "wire: {value} ({low} to {high})"},
+    {"time.gas", "gas: {value} ({low} to {high})"},
 
     {"map.title", "SEAM MAP ({unit}, from the 0 of the drawings)"},
     {"map.seam", "seam"},

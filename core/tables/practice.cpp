@@ -120,6 +120,11 @@ const CrewPractice& crew_rates() {
   return rates;
 }
 
+const PairPace& pair_pace() {
+  static const PairPace pace{0.75, 1.3, practice};
+  return pace;
+}
+
 Lift lift_for(Mass mass) {
   if (mass <= kg(15.0)) return Lift::one_person;
   return mass <= kg(40.0) ? Lift::two_people : Lift::hoist;

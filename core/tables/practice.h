@@ -96,6 +96,14 @@ struct CrewPractice {
 };
 const CrewPractice& crew_rates();
 
+// What a pair needs by hand, in parts of what the rates say: quick and slow end of a 90 % interval, median 1.
+// A pair is quick or slow at all it does.
+struct PairPace {
+  double quick, slow;
+  Source source;
+};
+const PairPace& pair_pace(); // 0.75 and 1.3
+
 enum class Lift { one_person, two_people, hoist };
 Lift lift_for(Mass mass); // one person up to 15 kg, two up to 40
 const Source& lift_source();

@@ -274,10 +274,10 @@ std::optional<std::size_t> resolve_settings(const Making& m, const Seam& seam, s
                         in_a(row_values.amps.high) * under);
   const Band t = spread(travel, p.travel.has_value(), kHandRelative, in_mm_per_s(row_values.travel.low),
                         in_mm_per_s(row_values.travel.high));
-  const Band relative = formulas::product({formulas::scaled(v, 1.0 / volts),
-                                           formulas::scaled(a, 1.0 / amps),
-                                           {1.0, travel / t.high, travel / t.low}});
-  s.net_heat = formulas::scaled(relative, net);
+  s.slowness = {1.0, travel / t.high, travel / t.low};
+  s.net_heat = formulas::scaled(
+      formulas::product({formulas::scaled(v, 1.0 / volts), formulas::scaled(a, 1.0 / amps), s.slowness}),
+      net);
 
   if (family) tell_odd(s, m, seam, p, *family);
   return add_settings(all, std::move(s));

@@ -36,8 +36,10 @@ struct Settings {
   Filled<double> efficiency;
   bool full_penetration = false;
   std::optional<Length> penetration;
-  bool starting_point = false;      // something came from a table: prove on a trial coupon
-  Band net_heat;                    // J/mm, k U I / v
+  bool starting_point = false; // something came from a table: prove on a trial coupon
+  Band net_heat;               // J/mm, k U I / v
+  Band slowness;               // what a length of weld takes, in parts of what it takes at `travel`; wire,
+                               // gas and bead of a length go with it
   std::vector<Diagnostic> oddities; // amps, feed, travel and bead that do not go together
 };
 

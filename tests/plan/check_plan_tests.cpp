@@ -148,7 +148,7 @@ TEST_CASE("runs tie in over what is made, and dabs come last") {
 TEST_CASE("arc time, heat and settings go together") {
   spoilt(kLocker, [](BoxPlan& p) { p.runs[0].arc_s *= 1.1; }, {"do not go with its travel"});
   spoilt(kLocker, [](BoxPlan& p) { p.runs[0].heat_J *= 1.1; }, {"J of heat do not go with its arc time"});
-  spoilt(kLocker, [](BoxPlan& p) { p.seams[0].heat_J_mm *= 1.1; }, {"seam S1", "its settings give"});
+  spoilt(kLocker, [](BoxPlan& p) { p.seams[0].heat_J_mm.value *= 1.1; }, {"seam S1", "its settings give"});
   spoilt(kLocker, [](BoxPlan& p) { p.seams[0].settings = "none"; }, {"settings 'none' stand nowhere"});
   spoilt(kFloat,
          [](BoxPlan& p) {
@@ -157,8 +157,8 @@ TEST_CASE("arc time, heat and settings go together") {
          },
          {"the voltage is not what the procedure states"});
   spoilt(kLocker, [](BoxPlan& p) { first_arc(p).arc_s += 1.0; }, {"its runs take"});
-  spoilt(kLocker, [](BoxPlan& p) { p.arc_s += 1.0; }, {"the runs take", "the box says"});
-  spoilt(kLocker, [](BoxPlan& p) { p.wire_g += 1.0; }, {"the wire of the seams adds up"});
+  spoilt(kLocker, [](BoxPlan& p) { p.arc_s.value += 1.0; }, {"the runs take", "the box says"});
+  spoilt(kLocker, [](BoxPlan& p) { p.wire_g.value += 1.0; }, {"the wire of the seams adds up"});
   spoilt(kLocker, [](BoxPlan& p) { first_arc(p).who = Who::grinder; }, {"the welder is not in it"});
 }
 
@@ -254,11 +254,12 @@ TEST_CASE("nobody is in two places at once, and times add up") {
          {"not by the other one"});
   spoilt(kLocker, [](BoxPlan& p) { p.steps[3].end_s += 5.0; }, {"step 4 takes", "but lies from"});
   spoilt(kLocker, [](BoxPlan& p) { first_arc(p).seconds = 1.0; }, {"less than its"});
-  spoilt(kLocker, [](BoxPlan& p) { p.first_off_s = 600.0; }, {"the first box takes 600 s"});
-  spoilt(kLocker, [](BoxPlan& p) { p.repeat_s = 60.0; }, {"a further box takes 60 s"});
-  spoilt(kLocker, [](BoxPlan& p) { p.repeat_s = p.first_off_s + 60.0; }, {"longer than the first"});
-  spoilt(kLocker, [](BoxPlan& p) { p.batch_s = p.first_off_s; }, {"less than their steps take"});
-  spoilt(kLocker, [](BoxPlan& p) { p.grind_s += 60.0; }, {"the grinding steps take"});
+  spoilt(kLocker, [](BoxPlan& p) { p.first_off_s.value = 600.0; }, {"the first box takes 600 s"});
+  spoilt(kLocker, [](BoxPlan& p) { p.repeat_s.value = 60.0; }, {"a further box takes 60 s"});
+  spoilt(kLocker, [](BoxPlan& p) { p.repeat_s.value = p.first_off_s.value + 60.0; },
+         {"longer than the first"});
+  spoilt(kLocker, [](BoxPlan& p) { p.batch_s.value = p.first_off_s.value; }, {"less than their steps take"});
+  spoilt(kLocker, [](BoxPlan& p) { p.grind_s.value += 60.0; }, {"the grinding steps take"});
   spoilt(kLocker, [](BoxPlan& p) { p.takt_s = 60.0; }, {"not the stated one"});
 }
 
@@ -354,7 +355,9 @@ TEST_CASE("figures have ordered bands and sources, limits are the stated ones, c
          },
          {"expects a band that is not in order"});
   spoilt(kLocker, [](BoxPlan& p) { expected_measure(p).source.text.clear(); }, {"without a source"});
-  spoilt(kLocker, [](BoxPlan& p) { p.seams[0].throat_mm.low = 9.0; }, {"the band of its throat"});
+  spoilt(kLocker, [](BoxPlan& p) { p.repeat_s.high = 1.0; }, {"a band that is not in order"});
+  spoilt(kLocker, [](BoxPlan& p) { p.seams[0].wire_g.low = 900.0; }, {"a band that is not in order"});
+  spoilt(kLocker, [](BoxPlan& p) { p.seams[0].throat_mm.low = 9.0; }, {"a band that is not in order"});
   spoilt(kLocker,
          [](BoxPlan& p) {
            p.figures[0].value.value = p.figures[0].value.high + 1.0;

@@ -142,7 +142,7 @@ Likeness likeness_of(const Plan& plan) {
   for (const PlannedSeam& seam : box.seams) {
     same.seam_mm[seam.id] = settled(seam.length_mm);
     same.throat_mm[seam.id] = settled(seam.throat_mm.value);
-    same.seam_heat_J[seam.id] = settled(seam.heat_J_mm);
+    same.seam_heat_J[seam.id] = settled(seam.heat_J_mm.value);
   }
   for (const PlannedMeasure& measure : box.measures) {
     if (!measure.has_expected) continue;
@@ -153,9 +153,9 @@ Likeness likeness_of(const Plan& plan) {
     if (measure.kind == "width" && !measure.bound_only) same.plain_sizes.insert(expected);
   }
   same.mass_kg = settled(box.mass_kg);
-  same.arc_s = settled(box.arc_s);
-  same.wire_g = settled(box.wire_g);
-  same.first_off_s = settled(box.first_off_s);
+  same.arc_s = settled(box.arc_s.value);
+  same.wire_g = settled(box.wire_g.value);
+  same.first_off_s = settled(box.first_off_s.value);
   same.steps = box.steps.size();
   same.tacks = box.tacks.size();
   same.turns = box.orders.at(0).turns;
@@ -285,13 +285,14 @@ TEST_CASE("few holds, few cautions, a gauge and a ladder for each check, seconds
 
 TEST_CASE("the pair needs for the gear locker what pairs need") {
   const BoxPlan& box = planned_sample("gear-locker.xml").plan.boxes.at(0);
-  const std::map<std::string, double> figures = {{"arc_s", box.arc_s},
-                                                 {"wire_g", box.wire_g},
-                                                 {"gas_l", box.gas_l},
-                                                 {"mass_kg", box.mass_kg},
-                                                 {"first_off_min", box.first_off_s / 60.0},
-                                                 {"repeat_min", box.repeat_s / 60.0},
-                                                 {"arc_share_of_first", box.arc_s / box.first_off_s}};
+  const std::map<std::string, double> figures = {
+      {"arc_s", box.arc_s.value},
+      {"wire_g", box.wire_g.value},
+      {"gas_l", box.gas_l.value},
+      {"mass_kg", box.mass_kg},
+      {"first_off_min", box.first_off_s.value / 60.0},
+      {"repeat_min", box.repeat_s.value / 60.0},
+      {"arc_share_of_first", box.arc_s.value / box.first_off_s.value}};
   const Table table("bench_times.tsv", {"figure", "value", "tolerance", "source", "mark"});
   CHECK(table.size() == figures.size());
   for (const Table::Row& row : table.rows()) {

@@ -37,10 +37,10 @@ inline PlannedSeam seam(std::string id, std::string a, std::string b, Vec3 start
   out.start = start;
   out.end = end;
   out.length_mm = out.welded_mm = norm(end - start);
-  out.bead_mm2 = 4.0;
-  out.heat_J_mm = 149.6;
-  out.wire_g = 9.8;
-  out.gas_l = 8.0;
+  out.bead_mm2 = {4.0, 3.6, 4.6};
+  out.heat_J_mm = {149.6, 130.0, 172.0};
+  out.wire_g = {9.8, 8.8, 11.2};
+  out.gas_l = {8.0, 7.2, 9.2};
   out.throat_mm = {1.6, 1.4, 1.9};
   return out;
 }
@@ -242,12 +242,12 @@ inline BoxPlan gear_locker() {
                   {say("Face B may buckle."), false}};
   add_steps(box);
   add_foreman(box);
-  box.first_off_s = 3600;
-  box.repeat_s = 2280;
-  box.arc_s = 153.6;
-  box.grind_s = 720;
-  box.wire_g = 45;
-  box.gas_l = 32;
+  box.first_off_s = {3600, 2800, 4600};
+  box.repeat_s = {2280, 1700, 2950};
+  box.arc_s = {153.6, 137.5, 175.0};
+  box.grind_s = {720, 540, 936};
+  box.wire_g = {45, 40, 51};
+  box.gas_l = {32, 28.5, 36.5};
   box.mass_kg = 13.2;
   box.high = {400, 300, 600};
   return box;

@@ -10,11 +10,6 @@ namespace {
 
 constexpr std::size_t kMostCare = 8; // more is never read
 
-bool in_order(const Band& band) {
-  return std::isfinite(band.low) && std::isfinite(band.high) && band.low <= band.value &&
-         band.value <= band.high;
-}
-
 // The limits of one kind that the job states.
 struct Stated {
   const char* kind;
@@ -66,7 +61,11 @@ void check_measure(const Checking& c, const PlannedMeasure& measure, const std::
 void check_figures(const Checking& c) {
   const BoxPlan& plan = c.plan;
   for (const PlannedSeam& seam : plan.seams)
-    if (!in_order(seam.throat_mm)) c.tell("seam {}: the band of its throat is not in order", seam.id);
+    for (const Band* band : {&seam.throat_mm, &seam.bead_mm2, &seam.heat_J_mm, &seam.wire_g, &seam.gas_l})
+      if (!in_order(*band)) {
+        c.tell("seam {} has a band that is not in order", seam.id);
+        break;
+      }
   for (const Figure& figure : plan.figures) {
     if ((figure.has_band || figure.bound_only) && !in_order(figure.value))
       c.tell("figure {} has a band that is not in order", figure.what.key);

@@ -61,17 +61,26 @@ void check_box_times(const Checking& c) {
     last_s = std::max(last_s, step.end_s);
     if (step.phase == Phase::grind) grind_s += step.seconds;
   }
-  if (std::abs(grind_s - plan.grind_s) > kSame_s * std::max(1.0, grind_s))
-    c.tell("the grinding steps take {:.0f} s, the box says {:.0f}", grind_s, plan.grind_s);
+  for (const Band* band : {&plan.first_off_s, &plan.repeat_s, &plan.batch_s, &plan.arc_s, &plan.grind_s,
+                           &plan.wire_g, &plan.gas_l})
+    if (!in_order(*band)) {
+      c.tell("a time, or what is used up, has a band that is not in order");
+      break;
+    }
+  if (std::abs(grind_s - plan.grind_s.value) > kSame_s * std::max(1.0, grind_s))
+    c.tell("the grinding steps take {:.0f} s, the box says {:.0f}", grind_s, plan.grind_s.value);
   const double again_s = busiest_s(c, false), first_s = busiest_s(c, true);
-  if (plan.first_off_s < first_s - 1.0)
-    c.tell("the first box takes {:.0f} s, but one of the pair is busy for {:.0f}", plan.first_off_s, first_s);
-  if (plan.repeat_s < again_s - 1.0)
-    c.tell("a further box takes {:.0f} s, but one of the pair is busy for {:.0f}", plan.repeat_s, again_s);
-  if (plan.repeat_s > plan.first_off_s + 1.0) c.tell("a further box takes longer than the first one");
-  if (plan.batch_s < first_s + again_s * (plan.count - 1) - 1.0 || plan.batch_s < last_s - 1.0)
-    c.tell("{:.0f} s for all boxes are less than their steps take", plan.batch_s);
-  if (plan.count == 1 && std::abs(plan.batch_s - plan.first_off_s) > 1.0)
+  if (plan.first_off_s.value < first_s - 1.0)
+    c.tell("the first box takes {:.0f} s, but one of the pair is busy for {:.0f}", plan.first_off_s.value,
+           first_s);
+  if (plan.repeat_s.value < again_s - 1.0)
+    c.tell("a further box takes {:.0f} s, but one of the pair is busy for {:.0f}", plan.repeat_s.value,
+           again_s);
+  if (plan.repeat_s.value > plan.first_off_s.value + 1.0)
+    c.tell("a further box takes longer than the first one");
+  if (plan.batch_s.value < first_s + again_s * (plan.count - 1) - 1.0 || plan.batch_s.value < last_s - 1.0)
+    c.tell("{:.0f} s for all boxes are less than their steps take", plan.batch_s.value);
+  if (plan.count == 1 && std::abs(plan.batch_s.value - plan.first_off_s.value) > 1.0)
     c.tell("one box is planned, yet all boxes take other time than the first");
   const auto takt = c.job.crew.takt;
   if (plan.takt_s.has_value() != takt.has_value() || (takt && std::abs(*plan.takt_s - in_s(*takt)) > kSame_s))

@@ -3,6 +3,7 @@
 #include "plan/verify/checking.h"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 namespace tacksquare {
@@ -42,6 +43,11 @@ double Checking::thinnest_mm() const {
     if (!part.loose && (thinnest == 0.0 || t < thinnest)) thinnest = t;
   }
   return thinnest;
+}
+
+bool in_order(const Band& band) {
+  return std::isfinite(band.low) && std::isfinite(band.high) && band.low <= band.value &&
+         band.value <= band.high;
 }
 
 const Arg* argument(const Text& text, std::string_view name) {

@@ -102,7 +102,7 @@ void check_times(const Checking& c, const PlannedSeam& seam, const Runs& runs) {
                        : std::abs(run->arc_s - by_length) > 0.01 * by_length + 0.01)
       c.tell("run {}: {:.1f} s of arc over {:.1f} mm do not go with its travel", run->id, run->arc_s,
              high(*run) - low(*run));
-    const double heat_J = seam.heat_J_mm * run->arc_s * *travel;
+    const double heat_J = seam.heat_J_mm.value * run->arc_s * *travel;
     if (std::abs(run->heat_J - heat_J) > 0.01 * heat_J + 0.1)
       c.tell("run {}: {:.0f} J of heat do not go with its arc time", run->id, run->heat_J);
   }
@@ -150,8 +150,8 @@ void check_sums(const Checking& c) {
       c.tell("step {} welds, but the welder is not in it", step.number);
     box_s += arc_s;
   }
-  if (std::abs(box_s - c.plan.arc_s) > 1e-6 * std::max(1.0, box_s))
-    c.tell("the runs take {:.1f} s of arc, the box says {:.1f}", box_s, c.plan.arc_s);
+  if (std::abs(box_s - c.plan.arc_s.value) > 1e-6 * std::max(1.0, box_s))
+    c.tell("the runs take {:.1f} s of arc, the box says {:.1f}", box_s, c.plan.arc_s.value);
 }
 
 } // namespace

@@ -127,8 +127,8 @@ void check_seams(const Checking& c) {
 void check_settings(const Checking& c) {
   double wire_g = 0.0, gas_l = 0.0;
   for (const PlannedSeam& seam : c.plan.seams) {
-    wire_g += seam.wire_g;
-    gas_l += seam.gas_l;
+    wire_g += seam.wire_g.value;
+    gas_l += seam.gas_l.value;
     const std::size_t index = c.seam_index(seam.id);
     if (index == c.box.seams.size()) continue;
     const SettingsBlock* block = block_of(c, seam.settings);
@@ -151,14 +151,14 @@ void check_settings(const Checking& c) {
       check_against_procedure(c, seam, *block, procedure);
     }
     const double heat_J_mm = k * *volts * *amps / *travel; // EN 1011-1
-    if (std::abs(seam.heat_J_mm - heat_J_mm) > 0.02 * heat_J_mm)
-      c.tell("seam {}: {:.0f} J/mm of heat is planned, its settings give {:.0f}", seam.id, seam.heat_J_mm,
-             heat_J_mm);
+    if (std::abs(seam.heat_J_mm.value - heat_J_mm) > 0.02 * heat_J_mm)
+      c.tell("seam {}: {:.0f} J/mm of heat is planned, its settings give {:.0f}", seam.id,
+             seam.heat_J_mm.value, heat_J_mm);
   }
-  if (std::abs(wire_g - c.plan.wire_g) > 1e-6 * std::max(1.0, wire_g))
-    c.tell("the wire of the seams adds up to {:.1f} g, not to {:.1f}", wire_g, c.plan.wire_g);
-  if (std::abs(gas_l - c.plan.gas_l) > 1e-6 * std::max(1.0, gas_l))
-    c.tell("the gas of the seams adds up to {:.1f} l, not to {:.1f}", gas_l, c.plan.gas_l);
+  if (std::abs(wire_g - c.plan.wire_g.value) > 1e-6 * std::max(1.0, wire_g))
+    c.tell("the wire of the seams adds up to {:.1f} g, not to {:.1f}", wire_g, c.plan.wire_g.value);
+  if (std::abs(gas_l - c.plan.gas_l.value) > 1e-6 * std::max(1.0, gas_l))
+    c.tell("the gas of the seams adds up to {:.1f} l, not to {:.1f}", gas_l, c.plan.gas_l.value);
 }
 
 } // namespace tacksquare::verify

@@ -59,6 +59,9 @@ class Checking {
   std::vector<std::string>& lines_;
 };
 
+// low <= value <= high, all finite.
+bool in_order(const Band& band);
+
 // The argument of a text; nothing when it has none of that name.
 const Arg* argument(const Text& text, std::string_view name);
 

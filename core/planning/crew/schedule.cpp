@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 
 namespace tacksquare {
 namespace {
@@ -13,7 +14,7 @@ bool works(Person who, Person lane) {
   return who == lane || who == Person::both;
 }
 
-void check(const std::vector<Task>& tasks) {
+void check(const std::vector<Task>& tasks, const std::vector<std::size_t>& order) {
   const auto is_time = [](double seconds) { return seconds >= 0.0 && std::isfinite(seconds); };
   for (std::size_t i = 0; i < tasks.size(); ++i) {
     if (!is_time(tasks[i].seconds)) throw InternalError("schedule: a time that is negative or not finite");
@@ -22,6 +23,15 @@ void check(const std::vector<Task>& tasks) {
       if (!is_time(earlier.lag_s)) throw InternalError("schedule: a lag that is negative or not finite");
     }
   }
+  std::vector<char> taken(tasks.size(), 0);
+  for (const std::size_t index : order) {
+    if (index >= tasks.size() || taken[index])
+      throw InternalError("schedule: an order that names no task, or one twice");
+    for (const After& earlier : tasks[index].after)
+      if (!taken[earlier.task]) throw InternalError("schedule: a task before one that it waits for");
+    taken[index] = 1;
+  }
+  if (order.size() != tasks.size()) throw InternalError("schedule: an order that leaves a task out");
 }
 
 double bound(const std::vector<Task>& tasks) {
@@ -51,16 +61,24 @@ double bound(const std::vector<Task>& tasks) {
 } // namespace
 
 Schedule schedule(const std::vector<Task>& tasks) {
-  check(tasks);
+  std::vector<std::size_t> order(tasks.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  return schedule(tasks, order);
+}
+
+Schedule schedule(const std::vector<Task>& tasks, const std::vector<std::size_t>& order) {
+  check(tasks, order);
   Schedule result;
   result.no_sooner_than_s = bound(tasks);
+  result.slots.resize(tasks.size());
   double welder_free = 0.0, grinder_free = 0.0;
-  for (const Task& task : tasks) {
+  for (const std::size_t index : order) {
+    const Task& task = tasks[index];
     const bool welder = works(task.who, Person::welder), grinder = works(task.who, Person::grinder);
     double ready = std::max(welder ? welder_free : 0.0, grinder ? grinder_free : 0.0);
     for (const After& earlier : task.after)
       ready = std::max(ready, result.slots[earlier.task].end_s);
-    Slot slot;
+    Slot& slot = result.slots[index];
     slot.start_s = ready;
     for (const After& earlier : task.after) {
       const double cooled = result.slots[earlier.task].end_s + earlier.lag_s;
@@ -79,7 +97,6 @@ Schedule schedule(const std::vector<Task>& tasks) {
       result.grinder_busy_s += task.seconds;
     }
     result.finish_s = std::max(result.finish_s, slot.end_s);
-    result.slots.push_back(std::move(slot));
   }
   return result;
 }

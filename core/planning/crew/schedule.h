@@ -16,8 +16,7 @@ struct After {
   std::string cause; // of the lag: "touch", "final-measure", "start-limit"; empty when there is none
 };
 
-// A piece of work of the pair. One person's tasks are done in the order of the list; a task comes after those
-// it waits for.
+// A piece of work of the pair; it comes after the tasks it waits for.
 struct Task {
   Person who = Person::both;
   double seconds = 0.0;
@@ -37,10 +36,12 @@ struct Schedule {
   double welder_busy_s = 0.0, grinder_busy_s = 0.0;
 };
 
-// Each task starts as soon as its people are free, the tasks before it have ended and their lags have passed.
-// The bound: the longest chain of tasks and lags, and per person the work that is his with the least that
-// must come before and after it. Preconditions: times finite and >= 0, `after` names earlier tasks only
-// (InternalError).
+// The tasks of one person are done in the order given, that of the list when none is. Each task starts as
+// soon as its people are free, the tasks before it have ended and their lags have passed. The bound: the
+// longest chain of tasks and lags, and per person the work that is his with the least that must come before
+// and after it. Preconditions: times finite and >= 0, `after` names earlier tasks of the list only, the order
+// holds each task once and after those it waits for (InternalError).
 Schedule schedule(const std::vector<Task>& tasks);
+Schedule schedule(const std::vector<Task>& tasks, const std::vector<std::size_t>& order);
 
 } // namespace tacksquare

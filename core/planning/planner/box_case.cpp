@@ -1,5 +1,6 @@
 #include "planning/planner/box_case.h"
 
+#include "formulas/band_math.h"
 #include "formulas/heat.h"
 
 #include <algorithm>
@@ -29,26 +30,38 @@ const Sheet& thinnest_welded_sheet(const BoxCase& box) {
   return *thinnest;
 }
 
-// Time for the whole box and its hottest seam to fall to a rise above ambient, with one film coefficient.
-double touch_time_s(const BoxCase& box, double film) {
+using End = double Band::*; // value, low or high
+
+// Time for the hottest seam to fall to the touch limit, with one film coefficient and one end of the heat.
+double touch_time_s(const BoxCase& box, double film, End heat) {
   const double touch_rise_K = box.work.rules.touch_limit_C.value - box.work.ambient_C;
   double worst_s = 0.0;
   for (const WorkSeam& seam : box.work.seams) {
     const Sheet& sheet =
         box.job.sheets[box.box.parts[box.box.faces[box.box.seams[seam.seam].face_a].part].sheet];
-    const formulas::LineSource line{seam.heat_J_mm, (seam.t_a_mm + seam.t_b_mm) / 2.0, rho_c(sheet.metal),
+    const double heat_J_mm = box.work.settings[seam.settings].net_heat.*heat;
+    const formulas::LineSource line{heat_J_mm, (seam.t_a_mm + seam.t_b_mm) / 2.0, rho_c(sheet.metal),
                                     sheet.metal.conductivity_W_mK, tau_s(box, sheet, film)};
     worst_s = std::max(worst_s, formulas::line_source_time_s(line, touch_rise_K));
   }
   return worst_s;
 }
 
-double measure_time_s(const BoxCase& box, double film) {
+double measure_time_s(const BoxCase& box, double film, End heat) {
   constexpr double kMeasureRise_K = 5.0; // sizes are read within 5 K of the shop
-  const double rise_K = box.mean_rise_K();
+  const double rise_K = box.mean_rise_K().*heat;
   if (rise_K <= kMeasureRise_K) return 0.0;
   return formulas::time_to_cool_s(rise_K, kMeasureRise_K, 0.0, tau_s(box, thinnest_welded_sheet(box), film))
       .value;
+}
+
+// Less film or more heat, more time; the room and the arc have nothing to do with each other.
+template <class Time> Band cooling_band(Time time_s) {
+  const double median_s = time_s(kFilmMedian, &Band::value);
+  const Band by_heat{0.0, time_s(kFilmMedian, &Band::low) - median_s,
+                     time_s(kFilmMedian, &Band::high) - median_s};
+  return formulas::sum_independent(
+      {{median_s, time_s(kFilmHigh, &Band::value), time_s(kFilmLow, &Band::value)}, by_heat});
 }
 
 } // namespace
@@ -95,21 +108,30 @@ double BoxCase::outside_mm(char axis) const {
   return axis == 'x' ? size.x : axis == 'y' ? size.y : size.z;
 }
 
-double BoxCase::mean_rise_K() const {
-  double heat_J = 0.0;
-  for (const Run& run : work.runs)
-    heat_J += run.heat_J;
+Band BoxCase::mean_rise_K() const {
+  std::vector<Band> heats_J;
+  for (const Run& run : work.runs) {
+    const Band& heat = work.settings[work.seams[run.seam].settings].net_heat;
+    heats_J.push_back(formulas::scaled(heat, run.heat_J / heat.value));
+  }
   double capacity_J_K = 0.0;
   for (std::size_t i = 0; i < box.parts.size(); ++i)
     if (!box.parts[i].loose)
       capacity_J_K += geometry.blanks[i].mass_kg * sheet_of(box.parts[i]).metal.specific_heat_J_kgK;
-  return heat_J / capacity_J_K;
+  return formulas::scaled(formulas::sum_same_cause(heats_J), 1.0 / capacity_J_K);
 }
 
 CoolingTimes cooling_times(const BoxCase& box) {
-  // More film, less time: the high film gives the low end.
-  return {{touch_time_s(box, kFilmMedian), touch_time_s(box, kFilmHigh), touch_time_s(box, kFilmLow)},
-          {measure_time_s(box, kFilmMedian), measure_time_s(box, kFilmHigh), measure_time_s(box, kFilmLow)}};
+  return {cooling_band([&](double film, End heat) { return touch_time_s(box, film, heat); }),
+          cooling_band([&](double film, End heat) { return measure_time_s(box, film, heat); })};
+}
+
+Band arc_seconds(const BoxCase& box) {
+  std::vector<Band> runs;
+  for (const Run& run : box.work.runs)
+    runs.push_back(
+        formulas::scaled(box.work.settings[box.work.seams[run.seam].settings].slowness, run.arc_s));
+  return formulas::sum_same_cause(runs);
 }
 
 Text simple(std::string key) {

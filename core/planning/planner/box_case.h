@@ -34,7 +34,7 @@ struct BoxCase {
   double longest_seam_mm() const;
   double outside_mm(char axis) const; // 'x', 'y', 'z' of the outside
   // Rise of the whole box above ambient when all welds are in and no heat is lost, K.
-  double mean_rise_K() const;
+  Band mean_rise_K() const;
 };
 
 // How long until a figure falls to what is wanted: median and 90 % interval, s.
@@ -43,6 +43,9 @@ struct CoolingTimes {
   Band measure_s; // mean of the box within 5 K of ambient
 };
 CoolingTimes cooling_times(const BoxCase& box);
+
+// Of all runs: one hand makes them all.
+Band arc_seconds(const BoxCase& box);
 
 // Names on the sheet.
 Text face_name(const std::string& face_id); // "plain" with the id, or the word for a face letter

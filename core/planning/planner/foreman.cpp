@@ -1,5 +1,6 @@
 #include "planning/planner/foreman.h"
 
+#include "formulas/band_math.h"
 #include "planning/planner/front.h"
 
 #include <algorithm>
@@ -15,6 +16,7 @@ std::string kind_word(MeasureKind kind) {
 
 PlannedSeam planned_seam(const BoxCase& box, const WorkSeam& work) {
   const Seam& seam = box.box.seams[work.seam];
+  const Settings& settings = box.work.settings[work.settings];
   PlannedSeam planned;
   planned.id = seam.id;
   planned.face_a = box.box.faces[seam.face_a].id;
@@ -30,15 +32,15 @@ PlannedSeam planned_seam(const BoxCase& box, const WorkSeam& work) {
     planned.stitch_length_mm = in_mm(seam.stitch->length);
     planned.stitch_pitch_mm = in_mm(seam.stitch->pitch);
   }
-  planned.settings = box.work.settings[work.settings].id;
+  planned.settings = settings.id;
   planned.start = box.geometry.seams[work.seam].start;
   planned.end = box.geometry.seams[work.seam].end;
   planned.length_mm = work.length_mm;
   planned.welded_mm = work.welded_mm;
-  planned.bead_mm2 = work.bead_mm2;
-  planned.heat_J_mm = work.heat_J_mm;
-  planned.wire_g = work.wire_g;
-  planned.gas_l = work.gas_l;
+  planned.bead_mm2 = formulas::scaled(settings.slowness, work.bead_mm2);
+  planned.heat_J_mm = settings.net_heat;
+  planned.wire_g = formulas::scaled(settings.slowness, work.wire_g);
+  planned.gas_l = formulas::scaled(settings.slowness, work.gas_l);
   planned.throat_mm = work.throat_mm;
   return planned;
 }

@@ -1,5 +1,6 @@
 #include "planning/planner/make_plan.h"
 
+#include "formulas/band_math.h"
 #include "planning/planner/foreman.h"
 #include "planning/planner/front.h"
 #include "planning/planner/steps.h"
@@ -56,10 +57,13 @@ BoxPlan plan_box(const BoxCase& box) {
   plan.arc_s = line.arc_s;
   plan.grind_s = line.grind_s;
   plan.takt_s = box.work.crew.takt_s;
-  for (const WorkSeam& seam : box.work.seams) {
-    plan.wire_g += seam.wire_g;
-    plan.gas_l += seam.gas_l;
+  std::vector<Band> wire_g, gas_l;
+  for (const PlannedSeam& seam : plan.seams) {
+    wire_g.push_back(seam.wire_g);
+    gas_l.push_back(seam.gas_l);
   }
+  plan.wire_g = formulas::sum_same_cause(wire_g);
+  plan.gas_l = formulas::sum_same_cause(gas_l);
   plan.mass_kg = box.geometry.mass_kg;
   plan.low = box.geometry.low;
   plan.high = box.geometry.high;

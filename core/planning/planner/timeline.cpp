@@ -1,11 +1,12 @@
 #include "planning/planner/timeline.h"
 
-#include "planning/crew/schedule.h"
+#include "formulas/band_math.h"
+#include "planning/crew/line_up.h"
+#include "tables/practice.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
 #include <optional>
 #include <utility>
 
@@ -30,6 +31,12 @@ bool first_off_only(const Step& step) {
   return step.phase == Phase::coupon || step.what.key == "step.table";
 }
 
+// How long things take: the pair's hand, the arc, and how the box cools.
+struct Clock {
+  double hand = 1.0, arc = 1.0; // in parts of what the steps say
+  double touch_s = 0.0, measure_s = 0.0;
+};
+
 // What the next step of a box waits for. A step that goes on beside the one before it waits for what that one
 // waited for; the step after both waits for both.
 struct Waiting {
@@ -37,125 +44,107 @@ struct Waiting {
   std::optional<std::size_t> last_arc;
 };
 
-// Boxes 1 to n by two people. The older box goes first; a younger one fills what would be waiting, where its
-// step ends before the older box can go on: the table has room for the next box while one cools. The first
-// box is signed before others are welded: its sizes decide.
-class Batch {
- public:
-  Batch(const BoxCase& box, const std::vector<Step>& steps, int n, double patience_s)
-      : steps_(steps), cooling_(cooling_times(box)), patience_s_(patience_s) {
-    boxes_.resize(static_cast<std::size_t>(n));
-    for (std::size_t left = count_steps(); left > 0; --left)
-      take(choose());
-    result_ = schedule(tasks_);
-  }
+bool waits_for_cold(const Step& step) {
+  return step.phase == Phase::check && step.until.key == "until.measure";
+}
 
-  double finish_s() const { return result_.finish_s; }
-  double waited_s() const {
-    double sum_s = 0.0;
-    for (const Slot& slot : result_.slots)
-      sum_s += slot.waited_s;
-    return sum_s;
-  }
-  // Slots of the first box, by step.
-  const Slot& slot_of_first_box(std::size_t step) const {
-    return result_.slots[boxes_.front().task_of_step.at(step)];
+// Runs, and what stands between them: the welder does not leave a box half welded.
+bool welding_goes_on(const std::vector<Step>& steps, std::size_t i) {
+  return steps[i].phase == Phase::weld && i + 1 < steps.size() && steps[i + 1].phase == Phase::weld;
+}
+
+// Boxes 1 to n by two people, box by box. The first box is signed before others are welded: its sizes decide.
+class LineWriter {
+ public:
+  LineWriter(const std::vector<Step>& steps, const Clock& clock) : steps_(steps), clock_(clock) {}
+
+  std::vector<LineTask> write(int n) {
+    for (int box = 0; box < n; ++box)
+      add_box(static_cast<std::size_t>(box));
+    return std::move(line_);
   }
 
  private:
-  struct BoxState {
-    std::size_t next = 0; // step
+  void add_box(std::size_t box) {
     Waiting waiting;
-    std::map<std::size_t, std::size_t> task_of_step;
-  };
-  struct Choice {
-    std::size_t box = 0;
-    double start_s = 0.0, end_s = 0.0;
-  };
-
-  bool wanted(std::size_t box, std::size_t step) const { return box == 0 || !first_off_only(steps_[step]); }
-  std::size_t count_steps() const {
-    std::size_t sum = 0;
-    for (std::size_t box = 0; box < boxes_.size(); ++box)
-      for (std::size_t step = 0; step < steps_.size(); ++step)
-        sum += wanted(box, step) ? 1 : 0;
-    return sum;
-  }
-  void skip_unwanted(std::size_t box) {
-    while (boxes_[box].next < steps_.size() && !wanted(box, boxes_[box].next))
-      ++boxes_[box].next;
+    for (std::size_t i = 0; i < steps_.size(); ++i) {
+      const Step& step = steps_[i];
+      if (box > 0 && first_off_only(step)) continue;
+      const std::size_t task = line_.size();
+      const double seconds = clock_.hand * (step.seconds - step.arc_s) + clock_.arc * step.arc_s;
+      line_.push_back(
+          {{person(step.who), seconds, needs(box, step, waiting)}, box, welding_goes_on(steps_, i)});
+      if (step.alongside)
+        waiting.last.push_back(task);
+      else
+        waiting.before = std::exchange(waiting.last, {task});
+      if (step.phase == Phase::weld && step.arc_s > 0.0) waiting.last_arc = task;
+      if (box == 0 && step.hold == 3) first_signed_ = task;
+    }
   }
 
-  std::vector<After> waits_for(std::size_t box, const Step& step) const {
-    const Waiting& waiting = boxes_[box].waiting;
+  std::vector<After> needs(std::size_t box, const Step& step, const Waiting& waiting) const {
     std::vector<After> after;
     for (const std::size_t task : step.alongside ? waiting.before : waiting.last)
       after.push_back({task, 0.0, {}});
     if (waiting.last_arc && step.phase == Phase::release)
-      after.push_back({*waiting.last_arc, cooling_.touch_s.value, "touch"});
-    if (waiting.last_arc && step.phase == Phase::check && step.until.key == "until.measure")
-      after.push_back({*waiting.last_arc, cooling_.measure_s.value, "final-measure"});
-    if (box > 0 && step.phase == Phase::weld) after.push_back({*first_signed_, 0.0, {}});
+      after.push_back({*waiting.last_arc, clock_.touch_s, "touch"});
+    if (waiting.last_arc && waits_for_cold(step))
+      after.push_back({*waiting.last_arc, clock_.measure_s, "final-measure"});
+    if (box > 0 && step.phase == Phase::weld) after.push_back({first_signed_, 0.0, {}});
     return after;
   }
 
-  // Whether anything but time stands in the way.
-  bool can_start(std::size_t box, const Step& step) const {
-    return box == 0 || step.phase != Phase::weld || first_signed_.has_value();
+  const std::vector<Step>& steps_;
+  const Clock& clock_;
+  std::vector<LineTask> line_;
+  std::size_t first_signed_ = 0; // task
+};
+
+// Until all of a number of boxes are signed, as a 90 % interval: the turns are those of the median, the hand
+// and the cooling vary on their own.
+class Batch {
+ public:
+  Batch(const BoxCase& box, const std::vector<Step>& steps, int n)
+      : steps_(steps), n_(n), cooling_(cooling_times(box)), arc_(arc_seconds(box)) {
+    constexpr int kTrials = 4000;
+    constexpr std::uint64_t kSeed = 20270331;
+    found_ = line_up(LineWriter(steps, median()).write(n), kSeed, kTrials);
   }
 
-  double earliest_s(std::size_t box, const Step& step) const {
-    double start_s = 0.0;
-    for (const After& after : waits_for(box, step))
-      start_s = std::max(start_s, end_s_[after.task] + after.lag_s);
-    if (step.who != Who::grinder && step.who != Who::foreman) start_s = std::max(start_s, welder_free_s_);
-    if (step.who != Who::welder) start_s = std::max(start_s, grinder_free_s_);
-    return start_s;
-  }
-
-  Choice choose() {
-    std::optional<Choice> best;
-    for (std::size_t box = 0; box < boxes_.size(); ++box) {
-      skip_unwanted(box);
-      if (boxes_[box].next >= steps_.size()) continue;
-      const Step& step = steps_[boxes_[box].next];
-      if (!can_start(box, step)) continue;
-      const double start_s = earliest_s(box, step), end_s = start_s + step.seconds;
-      if (!best || end_s <= best->start_s + patience_s_) best = Choice{box, start_s, end_s};
-      if (boxes_[box].next == 0) break; // boxes beyond have not been begun either
+  Band finish_s() const {
+    const double value = found_.schedule.finish_s;
+    Clock quick = median(), slow = median(), soon = median(), late = median();
+    quick.hand = pair_pace().quick;
+    slow.hand = pair_pace().slow;
+    if (arc_.value > 0.0) {
+      quick.arc = arc_.low / arc_.value;
+      slow.arc = arc_.high / arc_.value;
     }
-    if (!best) throw InternalError("the pair's schedule stands still");
-    return *best;
+    soon.touch_s = cooling_.touch_s.low;
+    soon.measure_s = cooling_.measure_s.low;
+    late.touch_s = cooling_.touch_s.high;
+    late.measure_s = cooling_.measure_s.high;
+    return formulas::sum_independent(
+        {{value, finish_s(quick), finish_s(slow)}, {0.0, finish_s(soon) - value, finish_s(late) - value}});
   }
+  // Of the first box.
+  const Slot& slot(std::size_t step) const { return found_.schedule.slots.at(step); }
 
-  void take(const Choice& choice) {
-    BoxState& state = boxes_[choice.box];
-    const Step& step = steps_[state.next];
-    const std::size_t task = tasks_.size();
-    tasks_.push_back({person(step.who), step.seconds, waits_for(choice.box, step)});
-    end_s_.push_back(choice.end_s);
-    if (step.who != Who::grinder && step.who != Who::foreman) welder_free_s_ = end_s_.back();
-    if (step.who != Who::welder) grinder_free_s_ = end_s_.back();
-
-    if (step.alongside)
-      state.waiting.last.push_back(task);
-    else
-      state.waiting.before = std::exchange(state.waiting.last, {task});
-    if (step.phase == Phase::weld && step.arc_s > 0.0) state.waiting.last_arc = task;
-    state.task_of_step[state.next] = task;
-    if (choice.box == 0 && step.hold == 3) first_signed_ = task;
-    ++state.next;
+ private:
+  Clock median() const { return {1.0, 1.0, cooling_.touch_s.value, cooling_.measure_s.value}; }
+  double finish_s(const Clock& clock) const {
+    std::vector<Task> tasks;
+    for (LineTask& task : LineWriter(steps_, clock).write(n_))
+      tasks.push_back(std::move(task.task));
+    return schedule(tasks, found_.order).finish_s;
   }
 
   const std::vector<Step>& steps_;
+  int n_;
   CoolingTimes cooling_;
-  double patience_s_; // how long a younger box may hold up an older one
-  std::vector<BoxState> boxes_;
-  std::vector<Task> tasks_;
-  std::vector<double> end_s_; // as tasks
-  double welder_free_s_ = 0.0, grinder_free_s_ = 0.0;
-  std::optional<std::size_t> first_signed_;
-  Schedule result_;
+  Band arc_;
+  LinedUp found_;
 };
 
 std::string early_steps(const std::vector<Step>& steps) {
@@ -183,15 +172,34 @@ void set_meanwhile(const BoxCase& box, std::vector<Step>& steps) {
   }
 }
 
-// The quickest of a few rules of thumb for when a younger box may hold up an older one.
-Batch quickest(const BoxCase& box, const std::vector<Step>& steps, int n) {
-  std::optional<Batch> best;
-  for (const double patience_s : {0.0, 60.0, 120.0, 240.0, 480.0, 960.0}) {
-    Batch batch(box, steps, n, patience_s);
-    if (!best || batch.finish_s() < best->finish_s()) best.emplace(std::move(batch));
-    if (n == 1) break;
+// What one box asks of the one who has more to do, when it is not the first.
+Band busier_of_the_two(const std::vector<Step>& steps) {
+  double welder_s = 0.0, grinder_s = 0.0;
+  for (const Step& step : steps) {
+    if (first_off_only(step)) continue;
+    const Person who = person(step.who);
+    if (who != Person::grinder) welder_s += step.seconds;
+    if (who != Person::welder) grinder_s += step.seconds;
   }
-  return std::move(*best);
+  const double busy_s = std::max(welder_s, grinder_s);
+  return {busy_s, pair_pace().quick * busy_s, pair_pace().slow * busy_s};
+}
+
+// A box that follows others, once the pair is in the swing of it; on its own, all that is not for the first
+// one only.
+Band repeat_time(const BoxCase& box, const std::vector<Step>& steps) {
+  if (box.box.count == 1) {
+    std::vector<Step> again;
+    for (const Step& step : steps)
+      if (!first_off_only(step)) again.push_back(step);
+    return Batch(box, again, 1).finish_s();
+  }
+  constexpr int kFew = 2, kMany = 5;
+  const Band few = Batch(box, steps, kFew).finish_s(), many = Batch(box, steps, kMany).finish_s();
+  constexpr double kBoxes = kMany - kFew;
+  const Band swing{(many.value - few.value) / kBoxes, (many.low - few.low) / kBoxes,
+                   (many.high - few.high) / kBoxes};
+  return formulas::larger(swing, busier_of_the_two(steps)); // no rhythm is quicker
 }
 
 } // namespace
@@ -199,24 +207,23 @@ Batch quickest(const BoxCase& box, const std::vector<Step>& steps, int n) {
 Timeline make_timeline(const BoxCase& box, std::vector<Step>& steps) {
   set_meanwhile(box, steps);
   Timeline line;
-  for (const Step& step : steps) {
-    line.arc_s += step.arc_s;
-    if (step.phase == Phase::grind) line.grind_s += step.seconds;
-  }
-  line.first_off_s = quickest(box, steps, 1).finish_s();
+  line.arc_s = arc_seconds(box);
+  double grind_s = 0.0;
+  for (const Step& step : steps)
+    if (step.phase == Phase::grind) grind_s += step.seconds;
+  line.grind_s = {grind_s, pair_pace().quick * grind_s, pair_pace().slow * grind_s};
+  const Batch first(box, steps, 1);
+  line.first_off_s = first.finish_s();
+  line.repeat_s = repeat_time(box, steps);
 
-  // The swing of a batch: what each further box adds once the first is signed.
-  constexpr int kFew = 2, kMany = 6;
-  line.repeat_s =
-      (quickest(box, steps, kMany).finish_s() - quickest(box, steps, kFew).finish_s()) / (kMany - kFew);
-
-  const int shown = std::min(box.box.count, kMany);
-  const Batch batch = quickest(box, steps, shown);
-  line.batch_s = batch.finish_s() + line.repeat_s * (box.box.count - shown);
-  line.waited_s = batch.waited_s();
+  constexpr int kShown = 5; // boxes whose turns are looked for; more repeat them
+  const int shown = std::min(box.box.count, kShown);
+  line.batch_s =
+      formulas::sum_same_cause({shown == 1 ? line.first_off_s : Batch(box, steps, shown).finish_s(),
+                                formulas::scaled(line.repeat_s, box.box.count - shown)});
   for (std::size_t i = 0; i < steps.size(); ++i) {
-    steps[i].start_s = batch.slot_of_first_box(i).start_s;
-    steps[i].end_s = batch.slot_of_first_box(i).end_s;
+    steps[i].start_s = first.slot(i).start_s;
+    steps[i].end_s = first.slot(i).end_s;
   }
   return line;
 }
