@@ -2,9 +2,14 @@
 // Temperatures deg C, rises K, lengths mm, heat J/mm, rho c J/(mm3 K), film coefficients W/(m2 K), time s.
 #pragma once
 
+#include "base/band.h"
 #include "formulas/ranged.h"
 
 namespace tacksquare::formulas {
+
+// Still air and radiation together, W/(m2 K): 10 to 25, taken as a 90 % interval [D, docs/theory.md]. Less
+// film, more time, in proportion.
+inline constexpr Band kStillAirFilm{15.8, 10.0, 25.0};
 
 // Net heat per weld length, J/mm = k U I / v, k from tables/process.h. EN 1011-1 [standard]. Precondition:
 // travel > 0.

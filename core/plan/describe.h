@@ -141,6 +141,7 @@ template <class V, IsA<PlannedMeasure> T> void describe(V& v, T& f) {
   v.value("chance-kept", f.chance_kept);
   v.points("point", f.points);
   v.band("expected-mm", f.expected_mm);
+  v.band("before-grinding-mm", f.before_grinding_mm);
   v.source("limit-source", f.limit_source);
   v.source("source", f.source);
 }

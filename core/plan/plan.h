@@ -136,6 +136,7 @@ struct PlannedMeasure {
   double nominal_mm = 0.0, under_mm = 0.0, over_mm = 0.0;
   bool has_expected = false;
   Band expected_mm;
+  Band before_grinding_mm; // sizes: what to expect before the seams are ground
   bool bound_only = false;
   double chance_kept = -1.0; // -1: not given
   Source limit_source, source;

@@ -55,6 +55,7 @@ constexpr Entry kWords[] = {
     {"kit.bar-clamps", "{pieces} {=word.bar-clamps} {length}"},
     {"kit.corner-clamps", "{pieces} corner clamps"},
     {"kit.inside-squares", "{pieces} inside squares"},
+    {"kit.blocks", "squares and blocks for every seam"},
     {"kit.former", "inside {=word.former} with wedge"},
     {"kit.backing-bar", "copper bar {length}"},
     {"kit.measuring", "try square, pinch sticks, calliper, steel rule, feelers, straightedge"},
@@ -75,6 +76,9 @@ constexpr Entry kWords[] = {
     {"care.zinc", "Zinc off before the arc: its fume makes you ill the same evening."},
     {"care.aluminium", "Aluminium dust burns: keep it apart from steel sparks. Own discs."},
     {"care.closed", "Closed box: never an arc with the vent shut. Never compressed air for the leak test."},
+    {"care.closed-argon",
+     "Closed box: never an arc with the vent shut, never compressed air in it. Argon in it chokes: "
+     "air it out, no head inside."},
     {"care.lift", "{mass}: not alone. Fingers clear when it is turned."},
     {"care.solvent",
      "No brake cleaner or chlorinated solvent near the arc. No welding beside batteries on charge."},
@@ -91,6 +95,9 @@ constexpr Entry kWords[] = {
     {"caution.limit-missed", "{measure}: at {places} places the limit ({low} to {high}) is more likely "
                              "missed than kept: {expected} to expect, "
                              "kept with {chance}. Change the size, the limit or the weld before building."},
+    {"caution.takt",
+     "A further box is to take {takt}, and takes {repeat} ({low} to {high}). More hands, fewer readings, "
+     "or another date."},
     {"caution.throat", "{seam}: {left} of throat left after finishing, {needed} needed."},
     {"caution.reach", "{seam}: no torch gets there, however the box lies. Weld it from the other side, or "
                       "before the rest is on."},

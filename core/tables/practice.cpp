@@ -99,6 +99,11 @@ GrindPractice grind_practice(MetalFamily family, Length thickness) {
   return rule;
 }
 
+const IncomingLean& incoming_lean() {
+  static const IncomingLean lean{deg(0.5), deg(1.0), practice};
+  return lean;
+}
+
 const BoxLimits& box_limits() {
   static const BoxLimits limits{mm(0.5), mm(1.0), practice};
   return limits;

@@ -43,6 +43,13 @@ struct GapLimits {
 };
 GapLimits gap_limits(Length thickness);
 GapVerdict gap_verdict(Length gap, Length thickness);
+// A wall as it comes from the brake, out of square by: up to go as it is, up to dress by hand over a block,
+// beyond back to the brake. Welding does not need it true: a hand's push closes it.
+struct IncomingLean {
+  Angle go, dress;
+  Source source;
+};
+const IncomingLean& incoming_lean(); // 0.5 and 1 deg
 struct SourcedLength {
   Length value;
   Source source;

@@ -335,7 +335,7 @@ TEST_CASE("each check has a gauge, limits and a ladder") {
 
 TEST_CASE("a closed box breathes until it is cold, and is finished inside before it is shut") {
   spoilt(kFloat, [](BoxPlan& p) { drop(p, "step.vent-open"); }, {"no step opens the vent"});
-  spoilt(kFloat, [](BoxPlan& p) { drop(p, "step.plug-vent"); }, {"the vent in T is never plugged"});
+  spoilt(kFloat, [](BoxPlan& p) { drop(p, "step.plug-vent"); }, {"the vent in R is never plugged"});
   spoilt(kFloat, [](BoxPlan& p) { move_to_end(p, "step.record"); }, {"comes after a vent was plugged"});
   spoilt(kFloat, [](BoxPlan& p) { step_of(p, "step.plug-vent").until = {}; },
          {"without waiting for a cold box"});

@@ -98,6 +98,7 @@ inline Plan hand_plan() {
                    0.5,
                    true,
                    band,
+                   {399.5, 399.25, 399.75},
                    true,
                    0.875,
                    source,

@@ -152,11 +152,11 @@ TEST_CASE("each mistake in a plan is told with its place, all of them in one run
   CHECK(codes("<tacksquare-job/>") == Codes{"plan-root"});
   CHECK(codes(good + "<tacksquare-plan/>") == Codes{"plan-root"});
   CHECK(codes(replaced(good, "format=\"1\"", "format=\"2\"")) == Codes{"plan-format"});
-  CHECK(codes(replaced(good, "first-off-s=\"3600.5\"", "first-off-s=\"3600.6\"")) == Codes{"plan-changed"});
-  CHECK(codes(replaced(good, " first-off-s=\"3600.5\"", "")) == Codes{"plan-missing"});
-  CHECK(codes(replaced(good, "first-off-s=\"3600.5\"", "first-off-s=\"\"")) == Codes{"plan-value"});
-  CHECK(codes(replaced(good, "first-off-s=\"3600.5\"", "first-off-s=\"3600,5\"")) == Codes{"plan-value"});
-  CHECK(codes(replaced(good, "first-off-s=\"3600.5\"", "first-off-s=\"inf\"")) == Codes{"plan-value"});
+  CHECK(codes(replaced(good, "mass-kg=\"13.2\"", "mass-kg=\"13.3\"")) == Codes{"plan-changed"});
+  CHECK(codes(replaced(good, " mass-kg=\"13.2\"", "")) == Codes{"plan-missing"});
+  CHECK(codes(replaced(good, "mass-kg=\"13.2\"", "mass-kg=\"\"")) == Codes{"plan-value"});
+  CHECK(codes(replaced(good, "mass-kg=\"13.2\"", "mass-kg=\"13,2\"")) == Codes{"plan-value"});
+  CHECK(codes(replaced(good, "mass-kg=\"13.2\"", "mass-kg=\"inf\"")) == Codes{"plan-value"});
   CHECK(codes(replaced(good, "phase=\"final-check\"", "phase=\"later\"")) == Codes{"plan-value"});
   CHECK(codes(replaced(good, "safe-stop-after=\"true\"", "safe-stop-after=\"yes\"")) == Codes{"plan-value"});
   CHECK(codes(replaced(good, "<low ", "<low z=\"1\" ")) == Codes{"plan-twice"});
@@ -166,7 +166,7 @@ TEST_CASE("each mistake in a plan is told with its place, all of them in one run
   CHECK(codes(replaced(good, "<low ", "stray <low ")) == Codes{"plan-unknown"});
 
   const std::string two =
-      replaced(replaced(good, " arc-s=\"160\"", ""), "phase=\"final-check\"", "phase=\"x\"");
+      replaced(replaced(good, " mass-kg=\"13.2\"", ""), "phase=\"final-check\"", "phase=\"x\"");
   const PlanReading reading = read_plan(two);
   REQUIRE(reading.diagnostics.items().size() == 2);
   for (const Diagnostic& d : reading.diagnostics.items()) {

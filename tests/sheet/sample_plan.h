@@ -214,7 +214,9 @@ inline BoxPlan gear_locker() {
   box.count = 3;
   box.facts = {
       say("400 wide x 600 high x 300 deep, outside. 2 mm mild steel, one blank, four bends, open front."),
-      {"time.used", {number("wire", ArgKind::mass_g, 45.0)}},
+      {"time.used",
+       {number("value", ArgKind::mass_g, 45.0), number("low", ArgKind::mass_g, 40.0),
+        number("high", ArgKind::mass_g, 51.0)}},
       say("13.2 kg: one person lifts, two turn. Starts on its back."),
       say("Stand in front, look in: T top, R right, U under, L left, B back. RIM = the open front edge.")};
   const auto at = [](Vec3 origin, Vec3 u, Vec3 v) { return Placement{origin, u, v}; };

@@ -39,6 +39,7 @@ struct SeamShrinkage {
 struct Expected {
   std::size_t measure = 0; // index in Work::measures
   Band mm;                 // the reading itself for sizes (nominal + change), else the deviation
+  Band before_grinding_mm; // sizes: as mm, on the faces clear of beads that will be ground
   bool bound_only = false; // low..high are bounds between a free edge and a fully tacked one, not a 90 % band
   double chance_kept = 0.0; // that the limit holds, normal on either side of the median; bounds: -1
   Source source;

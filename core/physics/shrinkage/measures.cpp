@@ -146,9 +146,10 @@ Expected expect_size(const Predicting& p, const Measure& m) {
   const Vec3 place = middle_of(m.points);
   std::vector<Band> parts = {scaled(across_at(p, axis, place), -1.0), scaled(along_of(p, axis), -1.0),
                              band_plus_minus(0.0, kBlank_mm)};
+  Expected e;
+  e.before_grinding_mm = shifted(sum_independent(parts), m.nominal_mm);
   for (const Vec3 end : m.points)
     if (ground_corner(p, end)) parts.push_back(proud_band(p.work.rules.proud_mm.value));
-  Expected e;
   e.mm = shifted(sum_independent(parts), m.nominal_mm);
   const Band belly = belly_at_ends(p, axis, m.points);
   e.bound_only = belly.high - belly.low > 0.01;
@@ -161,7 +162,8 @@ Expected expect_size(const Predicting& p, const Measure& m) {
 }
 
 Expected bounds(double low, double high, const Source& source) {
-  return {0, {std::clamp(0.0, low, high), low, high}, true, -1.0, source};
+  const Band between{std::clamp(0.0, low, high), low, high};
+  return {0, between, between, true, -1.0, source};
 }
 
 // Corners held by seams that run along an axis: how far one may lock off the others. Bends hold theirs as

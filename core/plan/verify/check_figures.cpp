@@ -41,7 +41,8 @@ void check_measure(const Checking& c, const PlannedMeasure& measure, const std::
        std::abs(norm(measure.points[1] - measure.points[0]) - measure.nominal_mm) > 0.01))
     c.tell("measure {} is not taken over its nominal size", measure.id);
   if (!measure.has_expected) return;
-  if (!in_order(measure.expected_mm)) c.tell("measure {} expects a band that is not in order", measure.id);
+  if (!in_order(measure.expected_mm) || !in_order(measure.before_grinding_mm))
+    c.tell("measure {} expects a band that is not in order", measure.id);
   if (measure.source.text.empty()) c.tell("measure {} expects a figure without a source", measure.id);
   const double chance = measure.chance_kept;
   if (chance != -1.0 && !(chance >= 0.0 && chance <= 1.0))

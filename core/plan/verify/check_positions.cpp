@@ -89,12 +89,12 @@ void check_turns(const Checking& c) {
   std::map<std::string, std::string> down_of;
   for (const PlannedRun& run : c.plan.runs)
     down_of[run.id] = run.down;
-  std::string lies;
+  std::string lies, set_up;
   int turns = 0;
   for (const Step& step : c.plan.steps) {
     const std::string laid = laid_down(step);
     if (step.what.key == "step.turn") {
-      ++turns;
+      turns += step.phase == Phase::release ? 0 : 1; // back as it was set up, to be measured
       if (laid == lies) c.tell("step {} turns the box to where it lies already", step.number);
     } else if (!laid.empty() && c.box.attitude && laid != *c.box.attitude) {
       c.tell("step {} lays the box down with {} down, but the job says {}", step.number, laid,
@@ -104,6 +104,14 @@ void check_turns(const Checking& c) {
     // A closed box is built up from its parts: it lies as its first run needs it.
     if (lies.empty() && !step.runs.empty() && down_of.count(step.runs.front()))
       lies = down_of[step.runs.front()];
+    if (set_up.empty()) set_up = lies;
+    if (step.phase == Phase::check && !step.checks.empty() && lies != set_up)
+      c.tell("step {} measures the box as it lies with {} down; it was set up with {} down", step.number,
+             lies, set_up);
+    if (!laid.empty() && step.odd.key != "why.vent-down" &&
+        std::any_of(c.box.vents.begin(), c.box.vents.end(),
+                    [&](const Vent& vent) { return c.box.faces[vent.face].id == laid; }))
+      c.tell("step {} lays the box on its vent and does not say how that stays open", step.number);
     for (const std::string& id : step.runs)
       if (const auto run = down_of.find(id); run != down_of.end() && run->second != lies)
         c.tell("step {}: run {} needs {} down, but the box lies with {} down", step.number, id, run->second,

@@ -102,6 +102,9 @@ void check_times(const Checking& c, const PlannedSeam& seam, const Runs& runs) {
                        : std::abs(run->arc_s - by_length) > 0.01 * by_length + 0.01)
       c.tell("run {}: {:.1f} s of arc over {:.1f} mm do not go with its travel", run->id, run->arc_s,
              high(*run) - low(*run));
+    if (c.job.rules.start_limit &&
+        run->warmth_K > in_celsius(*c.job.rules.start_limit) - in_celsius(c.job.ambient) + 1e-6)
+      c.tell("run {} starts {:.0f} K above the shop, over the start limit", run->id, run->warmth_K);
     const double heat_J = seam.heat_J_mm.value * run->arc_s * *travel;
     if (std::abs(run->heat_J - heat_J) > 0.01 * heat_J + 0.1)
       c.tell("run {}: {:.0f} J of heat do not go with its arc time", run->id, run->heat_J);

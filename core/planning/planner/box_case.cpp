@@ -12,9 +12,6 @@ double rho_c(const Metal& metal) {
   return metal.density_kg_m3 * 1e-9 * metal.specific_heat_J_kgK; // J/(mm3 K)
 }
 
-// Still air and radiation together, W/(m2 K): 10 to 25, taken as a 90 % interval [D, docs/theory.md].
-constexpr double kFilmLow = 10.0, kFilmMedian = 15.8, kFilmHigh = 25.0;
-
 double tau_s(const BoxCase& box, const Sheet& sheet, double film) {
   const auto sides = box.closed() ? formulas::CooledSides::one : formulas::CooledSides::both;
   return formulas::cooling_tau_s(rho_c(sheet.metal), in_mm(sheet.thickness), film, sides);
@@ -57,11 +54,12 @@ double measure_time_s(const BoxCase& box, double film, End heat) {
 
 // Less film or more heat, more time; the room and the arc have nothing to do with each other.
 template <class Time> Band cooling_band(Time time_s) {
-  const double median_s = time_s(kFilmMedian, &Band::value);
-  const Band by_heat{0.0, time_s(kFilmMedian, &Band::low) - median_s,
-                     time_s(kFilmMedian, &Band::high) - median_s};
-  return formulas::sum_independent(
-      {{median_s, time_s(kFilmHigh, &Band::value), time_s(kFilmLow, &Band::value)}, by_heat});
+  const double median_s = time_s(formulas::kStillAirFilm.value, &Band::value);
+  const Band by_heat{0.0, time_s(formulas::kStillAirFilm.value, &Band::low) - median_s,
+                     time_s(formulas::kStillAirFilm.value, &Band::high) - median_s};
+  return formulas::sum_independent({{median_s, time_s(formulas::kStillAirFilm.high, &Band::value),
+                                     time_s(formulas::kStillAirFilm.low, &Band::value)},
+                                    by_heat});
 }
 
 } // namespace
@@ -72,7 +70,54 @@ double BoxCase::thinnest_mm() const {
 
 bool BoxCase::any_family(MetalFamily family) const {
   return std::any_of(box.parts.begin(), box.parts.end(),
-                     [&](const Part& part) { return sheet_of(part).metal.family == family; });
+                     [&](const Part& part) { return !part.loose && sheet_of(part).metal.family == family; });
+}
+
+bool BoxCase::any_process(Process process) const {
+  return std::any_of(work.seams.begin(), work.seams.end(),
+                     [&](const WorkSeam& seam) { return work.settings[seam.settings].process == process; });
+}
+
+bool BoxCase::folded() const {
+  return std::any_of(box.parts.begin(), box.parts.end(),
+                     [](const Part& part) { return !part.bends.empty(); });
+}
+
+Hold BoxCase::hold() const {
+  if (closed()) return Hold::counted_squares;
+  if (box.form == BoxForm::own_faces || box.open_side.empty()) return Hold::blocks;
+  const bool filled = std::any_of(box.seams.begin(), box.seams.end(), [](const Seam& seam) {
+    return seam.joint == JointKind::tee || seam.side == WeldSide::inside;
+  });
+  if (filled) return Hold::corner_squares;
+  // A lip that is turned in leaves less than the walls do.
+  const Vec2 inside = inside_of_opening_mm();
+  const bool faces_front = box.open_side == "F";
+  Vec2 low{1e9, 1e9}, high{-1e9, -1e9};
+  for (const Vec3 corner : geometry.opening->corners) {
+    const Vec2 at{corner.x, faces_front ? corner.z : corner.y};
+    low = {std::min(low.x, at.x), std::min(low.y, at.y)};
+    high = {std::max(high.x, at.x), std::max(high.y, at.y)};
+  }
+  const Vec2 through = high - low;
+  return through.x < inside.x || through.y < inside.y ? Hold::corner_squares : Hold::former;
+}
+
+Vec2 BoxCase::inside_of_opening_mm() const {
+  const double walls_mm = 2.0 * thinnest_mm();
+  return {in_mm(*box.width) - walls_mm, in_mm(box.open_side == "F" ? *box.height : *box.depth) - walls_mm};
+}
+
+const char* BoxCase::lift_word() const {
+  switch (lift_for(kg(geometry.mass_kg))) {
+  case Lift::one_person:
+    return "one";
+  case Lift::two_people:
+    return "two";
+  case Lift::hoist:
+    return "hoist";
+  }
+  throw InternalError("unknown way to lift");
 }
 
 bool BoxCase::has_flush_seam() const {

@@ -1,6 +1,7 @@
 // Everything that is known about one box before its steps are written.
 #pragma once
 
+#include "formulas/heat.h"
 #include "geometry/box_geometry.h"
 #include "job/job.h"
 #include "physics/shrinkage/expected.h"
@@ -14,6 +15,14 @@
 
 namespace tacksquare {
 
+// What keeps the faces where they belong until they are welded, from within.
+enum class Hold {
+  former,          // an inside frame with a wedge: an open box with nothing in it
+  corner_squares,  // an open box with something in it, or a lip in the way of a frame
+  counted_squares, // a closed box: in and out before it is shut
+  blocks           // faces of a form of their own
+};
+
 struct BoxCase {
   const Job& job;
   const Box& box;
@@ -25,7 +34,13 @@ struct BoxCase {
 
   const Sheet& sheet_of(const Part& part) const { return job.sheets[part.sheet]; }
   double thinnest_mm() const;
-  bool any_family(MetalFamily family) const;
+  bool any_family(MetalFamily family) const; // of what is welded
+  bool any_process(Process process) const;
+  bool folded() const;
+  Hold hold() const;
+  // Inside of an open box of a form behind its rim, as seen from the open side: width and height.
+  Vec2 inside_of_opening_mm() const;
+  const char* lift_word() const; // "one", "two", "hoist": ends the keys of texts
   bool closed() const { return geometry.closed.has_value(); }
   bool has_flush_seam() const;
   bool has_inside_seam() const;

@@ -51,8 +51,8 @@ Check check_of_group(const BoxCase& box, const std::vector<std::size_t>& group, 
     check.measures.push_back(box.work.measures[index].id);
     const Expected* expected = expected_of(box, index);
     if (!warm || !expected || expected->bound_only) continue; // bounds are for the foreman's pages
-    check.expected_mm =
-        check.has_expected ? envelope(check.expected_mm, expected->mm, first.nominal_mm) : expected->mm;
+    const Band& mm = stage == Stage::as_welded ? expected->before_grinding_mm : expected->mm;
+    check.expected_mm = check.has_expected ? envelope(check.expected_mm, mm, first.nominal_mm) : mm;
     check.has_expected = true;
   }
   if (check.has_expected) {
@@ -89,20 +89,29 @@ bool can_be_heated(const BoxCase& box) {
   return !box.any_family(MetalFamily::aluminium) && !box.any_family(MetalFamily::stainless);
 }
 
-std::vector<Remedy> square_ladder(Stage stage, double limit_mm) {
+// What brings two faces of the dry box nearer to each other, where a tap does not.
+Remedy refit(const BoxCase& box, double minutes_needed) {
+  return rung(Who::grinder, minutes_needed, box.folded() ? "fix.rebend" : "fix.refit");
+}
+
+std::vector<Remedy> square_ladder(const BoxCase& box, Stage stage, double limit_mm) {
   switch (stage) {
   case Stage::dry:
-    return {rung(Who::both, 1, "fix.reseat"), rung(Who::both, 2, "fix.slide-wedge"),
-            rung(Who::grinder, 10, "fix.rebend")};
+    return {rung(Who::both, 1, "fix.reseat"),
+            rung(Who::both, 2, box.hold() == Hold::former ? "fix.slide-wedge" : "fix.shift-cramp"),
+            refit(box, 10)};
   case Stage::rim_tacked:
     return {rung(Who::both, 1, "fix.squeeze-tacks"), rung(Who::both, 5, "fix.cut-one-rim-tack")};
   case Stage::fully_tacked:
     return {rung(Who::both, 2, "fix.squeeze-tacks"), rung(Who::both, 8, "fix.cut-last-tacks"),
             rung(Who::foreman, 5, "fix.foreman")};
   case Stage::half_welded:
+    if (box.closed()) return {rung(Who::foreman, 5, "fix.stop-foreman")};
     return {rung(Who::both, 2, "fix.bars-tight"), rung(Who::foreman, 5, "fix.stop-foreman")};
   case Stage::as_welded:
   case Stage::ground:
+    if (box.closed()) // six welded faces do not rack any more
+      return {rung(Who::grinder, 2, "fix.read-again"), rung(Who::foreman, 5, "fix.reject")};
     return {
         rung(Who::both, 5, "fix.squeeze-set", {length("start", std::max(2.0 * limit_mm, 2.0), "steel-rule")}),
         rung(Who::both, 20, "fix.slit-seam"), rung(Who::foreman, 5, "fix.reject")};
@@ -110,20 +119,44 @@ std::vector<Remedy> square_ladder(Stage stage, double limit_mm) {
   throw InternalError("unknown stage of a square check");
 }
 
+// A dolly needs a hand behind the bead.
 std::vector<Remedy> belly_ladder(const BoxCase& box) {
-  std::vector<Remedy> rungs = {rung(Who::grinder, 5, "fix.planish")};
+  std::vector<Remedy> rungs;
+  if (!box.closed()) rungs.push_back(rung(Who::grinder, 5, "fix.planish"));
   if (can_be_heated(box)) rungs.push_back(rung(Who::welder, 10, "fix.heat-spots"));
-  rungs.push_back(rung(Who::foreman, 15, "fix.stiffen"));
+  if (!box.closed()) rungs.push_back(rung(Who::foreman, 15, "fix.stiffen"));
   rungs.push_back(rung(Who::foreman, 5, "fix.reject"));
   return rungs;
 }
 
 std::vector<Remedy> size_ladder(const BoxCase& box) {
-  if (box.closed())
-    return {rung(Who::grinder, 5, "fix.dress-proud"), rung(Who::foreman, 5, "fix.packer"),
-            rung(Who::foreman, 5, "fix.reject")};
-  return {rung(Who::grinder, 5, "fix.dress-proud"), rung(Who::both, 5, "fix.planish"),
+  return {rung(Who::grinder, 5, "fix.dress-proud"),
+          box.closed() ? rung(Who::foreman, 5, "fix.packer") : rung(Who::both, 5, "fix.planish"),
           rung(Who::foreman, 5, "fix.reject")};
+}
+
+std::vector<Remedy> rock_ladder(const BoxCase& box, Stage stage) {
+  if (stage == Stage::dry)
+    return {rung(Who::grinder, 1, "fix.clean-under"), rung(Who::both, 2, "fix.shim"), refit(box, 10)};
+  if (box.closed())
+    return {rung(Who::grinder, 1, "fix.clean-under"), rung(Who::foreman, 5, "fix.packer-under"),
+            rung(Who::foreman, 5, "fix.reject")};
+  return {rung(Who::both, 5, "fix.untwist"), rung(Who::foreman, 5, "fix.reject")};
+}
+
+std::vector<Remedy> lean_ladder(const BoxCase& box) {
+  if (box.closed()) return {rung(Who::grinder, 2, "fix.read-again"), rung(Who::foreman, 5, "fix.reject")};
+  return {rung(Who::both, 3, "fix.lean-over-block"), rung(Who::foreman, 5, "fix.reject")};
+}
+
+std::vector<Remedy> gap_ladder(const BoxCase& box) {
+  const WorkRules& rules = box.work.rules;
+  const Arg to = length("to", rules.gap_dress_mm.value, "feeler"), over = length("over", to.number, "feeler");
+  return {rung(Who::welder, 1, box.closed() ? "fix.gap-colder-closed" : "fix.gap-colder",
+               {length("from", rules.gap_go_mm.value, "feeler"),
+                length("to", rules.gap_colder_mm.value, "feeler")}),
+          rung(Who::grinder, 5, "fix.gap-dress", {to}),
+          rung(Who::foreman, 5, box.folded() ? "fix.gap-over" : "fix.gap-over-panel", {over})};
 }
 
 } // namespace
@@ -134,28 +167,17 @@ std::vector<Remedy> ladder(const BoxCase& box, MeasureKind kind, Stage stage, do
     return size_ladder(box);
   case MeasureKind::opposite_sides:
   case MeasureKind::diagonals:
-    return square_ladder(stage, limit_mm);
+    return square_ladder(box, stage, limit_mm);
   case MeasureKind::rock:
-    if (stage == Stage::dry)
-      return {rung(Who::grinder, 1, "fix.clean-under"), rung(Who::both, 2, "fix.shim"),
-              rung(Who::grinder, 10, "fix.rebend")};
-    return {rung(Who::both, 5, "fix.untwist"), rung(Who::foreman, 5, "fix.reject")};
+    return rock_ladder(box, stage);
   case MeasureKind::wall_lean:
-    if (stage == Stage::dry)
-      return {rung(Who::grinder, 5, "fix.dress-bend"), rung(Who::foreman, 10, "fix.back-to-brake")};
-    return {rung(Who::both, 3, "fix.lean-over-block"), rung(Who::foreman, 5, "fix.reject")};
+    return lean_ladder(box);
   case MeasureKind::belly:
     return belly_ladder(box);
-  case MeasureKind::gap: {
-    const WorkRules& rules = box.work.rules;
-    return {rung(Who::welder, 1, "fix.gap-colder",
-                 {length("from", rules.gap_go_mm.value, "feeler"),
-                  length("to", rules.gap_colder_mm.value, "feeler")}),
-            rung(Who::grinder, 5, "fix.gap-dress", {length("to", rules.gap_dress_mm.value, "feeler")}),
-            rung(Who::foreman, 5, "fix.gap-over", {length("over", rules.gap_dress_mm.value, "feeler")})};
-  }
+  case MeasureKind::gap:
+    return gap_ladder(box);
   case MeasureKind::step:
-    return {rung(Who::grinder, 1, "fix.step-block"), rung(Who::grinder, 5, "fix.rebend")};
+    return {rung(Who::grinder, 1, "fix.step-block"), refit(box, 5)};
   case MeasureKind::proud:
     return {rung(Who::grinder, 3, "fix.grind-again"), rung(Who::welder, 5, "fix.dig-fill")};
   }

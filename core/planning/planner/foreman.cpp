@@ -201,6 +201,7 @@ std::vector<PlannedMeasure> measures_of(const BoxCase& box) {
     PlannedMeasure& planned = measures[expected.measure];
     planned.has_expected = true;
     planned.expected_mm = expected.mm;
+    planned.before_grinding_mm = expected.before_grinding_mm;
     planned.bound_only = expected.bound_only;
     planned.chance_kept = expected.bound_only ? -1.0 : expected.chance_kept;
     planned.source = expected.source;

@@ -9,18 +9,6 @@
 namespace tacksquare {
 namespace {
 
-std::string lift_fact_key(double mass_kg) {
-  switch (lift_for(kg(mass_kg))) {
-  case Lift::one_person:
-    return "fact.lift-one";
-  case Lift::two_people:
-    return "fact.lift-two";
-  case Lift::hoist:
-    return "fact.lift-hoist";
-  }
-  throw InternalError("unknown way to lift");
-}
-
 Text letters_fact(const BoxCase& box) {
   std::vector<Text> faces;
   for (const Face& face : box.box.faces) {
@@ -137,8 +125,8 @@ std::vector<Text> facts_of(const BoxCase& box) {
          {word("metal", sheet.metal.name), length("thickness", in_mm(sheet.thickness), "calliper"),
           word("said", sheet.thickness_said)}});
   }
-  facts.push_back(
-      {lift_fact_key(box.geometry.mass_kg), {number("mass", ArgKind::mass_kg, box.geometry.mass_kg)}});
+  facts.push_back({std::string("fact.lift-") + box.lift_word(),
+                   {number("mass", ArgKind::mass_kg, box.geometry.mass_kg)}});
   facts.push_back({"fact.lies", {list("attitude", {attitude_name(box, tacking_attitude(box))})}});
   facts.push_back(letters_fact(box));
   facts.push_back(seams_fact(box));
@@ -159,11 +147,15 @@ std::vector<SettingsBlock> settings_of(const BoxCase& box) {
 std::vector<Text> kit_of(const BoxCase& box) {
   std::vector<Text> kit;
   add_clamps(box, kit);
-  if (box.closed())
-    kit.push_back({"kit.inside-squares", {count("pieces", 4)}});
-  else if (box.box.form != BoxForm::own_faces)
+  const Hold hold = box.hold();
+  if (hold == Hold::former)
     kit.push_back(simple("kit.former"));
-  kit.push_back({"kit.backing-bar", {length("length", box.longest_seam_mm(), "steel-rule")}});
+  else if (hold == Hold::blocks)
+    kit.push_back(simple("kit.blocks"));
+  else
+    kit.push_back({"kit.inside-squares", {count("pieces", 4)}});
+  if (!box.closed()) // nobody holds a bar inside a box that is shut
+    kit.push_back({"kit.backing-bar", {length("length", box.longest_seam_mm(), "steel-rule")}});
   kit.push_back(simple("kit.measuring"));
   for (const Measure& measure : box.work.measures)
     if (measure.kind == MeasureKind::width && measure.gauge == "gap-gauge") {
@@ -187,7 +179,8 @@ std::vector<Text> care_of(const BoxCase& box) {
   if (box.any_family(MetalFamily::stainless)) care.push_back(simple("care.stainless"));
   if (box.any_family(MetalFamily::galvanized)) care.push_back(simple("care.zinc"));
   if (box.any_family(MetalFamily::aluminium)) care.push_back(simple("care.aluminium"));
-  if (box.closed()) care.push_back(simple("care.closed"));
+  if (box.closed())
+    care.push_back(simple(box.any_process(Process::tig) ? "care.closed-argon" : "care.closed"));
   if (lift_for(kg(box.geometry.mass_kg)) != Lift::one_person)
     care.push_back({"care.lift", {number("mass", ArgKind::mass_kg, box.geometry.mass_kg)}});
   if (care.size() < 8) care.push_back(simple("care.solvent"));

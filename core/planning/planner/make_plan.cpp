@@ -30,6 +30,21 @@ std::vector<Step> write_steps(const BoxCase& box) {
   return out.take();
 }
 
+// Told from the slow end of the range on; red from the middle on, as any limit that is more likely missed
+// than kept.
+Caution takt_caution(double takt_s, const Band& repeat_s) {
+  return {{"caution.takt",
+           {number("takt", ArgKind::time_s, takt_s), number("repeat", ArgKind::time_s, repeat_s.value),
+            number("low", ArgKind::time_s, repeat_s.low), number("high", ArgKind::time_s, repeat_s.high)}},
+          repeat_s.value > takt_s};
+}
+
+// Red ones stand first.
+void add_caution(Caution caution, std::vector<Caution>& to) {
+  const auto place = caution.red ? to.begin() : to.end();
+  to.insert(place, std::move(caution));
+}
+
 BoxPlan plan_box(const BoxCase& box) {
   BoxPlan plan;
   plan.id = box.box.id;
@@ -57,6 +72,8 @@ BoxPlan plan_box(const BoxCase& box) {
   plan.arc_s = line.arc_s;
   plan.grind_s = line.grind_s;
   plan.takt_s = box.work.crew.takt_s;
+  if (plan.takt_s && plan.repeat_s.high > *plan.takt_s)
+    add_caution(takt_caution(*plan.takt_s, plan.repeat_s), plan.cautions);
   std::vector<Band> wire_g, gas_l;
   for (const PlannedSeam& seam : plan.seams) {
     wire_g.push_back(seam.wire_g);

@@ -15,7 +15,12 @@ void add_checks(Step& step, const BoxCase& box, MeasureKind kind, Stage stage) {
 // Sizes are read cold: the box within 5 K of the shop.
 Step& write_sizes(const BoxCase& box, Who who, Stage stage, std::string key, StepWriter& out) {
   Step& sizes = out.add(who, std::move(key), {}, 0);
-  sizes.look = simple("look.widest");
+  // Bounds are for the foreman's pages; that the walls have nothing better is for the bench.
+  const bool bounds = std::any_of(
+      box.prediction.measures.begin(), box.prediction.measures.end(), [&](const Expected& expected) {
+        return expected.bound_only && box.work.measures[expected.measure].kind == MeasureKind::width;
+      });
+  sizes.look = simple(bounds ? "look.widest-open" : "look.widest");
   add_checks(sizes, box, MeasureKind::width, stage);
   sizes.seconds = reading_time_s(box, sizes.checks);
   sizes.until = {"until.measure", {number("time", ArgKind::time_s, cooling_times(box).measure_s.high)}};

@@ -3,40 +3,56 @@
 #include "planning/planner/steps.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace tacksquare {
 namespace {
 
-// The inside of the opening, for the inside frame that holds it square: width and height as seen from the
-// open side.
-struct Opening {
-  double width_mm = 0.0, height_mm = 0.0;
-};
-
-Opening inside_of_opening(const BoxCase& box) {
-  const double wall_mm = 2.0 * box.thinnest_mm();
-  const bool faces_front = box.box.open_side == "F" || box.box.open_side == "B";
-  return {box.outside_mm('x') - wall_mm, box.outside_mm(faces_front ? 'z' : 'y') - wall_mm};
-}
-
 void write_inside_tooling(const BoxCase& box, StepWriter& out) {
   constexpr double kFormerUnder_mm = 0.5; // inside frame smaller than the opening, wedge takes it up [P]
-  if (box.closed()) {
-    Step& squares = out.add(Who::both, "step.inside-squares", {count("pieces", 4)}, box.work.crew.fit_s);
-    squares.odd = simple("why.count-out");
+  const double fit_s = box.work.crew.fit_s;
+  switch (box.hold()) {
+  case Hold::counted_squares:
+    out.add(Who::both, "step.inside-squares", {count("pieces", 4)}, fit_s).odd = simple("why.count-out");
+    return;
+  case Hold::corner_squares:
+    out.add(Who::both, "step.corner-squares", {count("pieces", 4)}, fit_s).odd = simple("why.squares-out");
+    return;
+  case Hold::blocks:
+    out.add(Who::both, "step.hold-faces", {}, fit_s);
+    return;
+  case Hold::former:
+    const Vec2 inside = box.inside_of_opening_mm();
+    out.add(Who::both, "step.former",
+            {length("width", inside.x - kFormerUnder_mm, "steel-rule"),
+             length("height", inside.y - kFormerUnder_mm, "steel-rule"), length("below", 40, "steel-rule")},
+            fit_s)
+        .odd = simple("why.comes-out");
     return;
   }
-  if (box.box.form == BoxForm::own_faces || box.box.open_side.empty()) {
-    out.add(Who::both, "step.hold-faces", {}, box.work.crew.fit_s);
-    return;
+}
+
+// Walls that stand inside: where each goes, from the left, the front or the under side to its middle.
+void write_inside_parts(const BoxCase& box, StepWriter& out) {
+  std::vector<Text> places;
+  std::vector<std::size_t> told;
+  for (const Seam& seam : box.box.seams) {
+    if (seam.joint != JointKind::tee || std::find(told.begin(), told.end(), seam.face_a) != told.end())
+      continue;
+    told.push_back(seam.face_a);
+    const Face& face = box.box.faces[seam.face_a];
+    const Vec3 normal = face.placement.normal(), from = face.placement.origin;
+    const char* key = std::abs(normal.x) > 0.9   ? "inside.from-left"
+                      : std::abs(normal.y) > 0.9 ? "inside.from-front"
+                      : std::abs(normal.z) > 0.9 ? "inside.from-under"
+                                                 : "inside.as-drawn";
+    const double at_mm = std::abs(dot(from, normal));
+    places.push_back({key, {word("face", face.id), length("at", at_mm, "steel-rule")}});
   }
-  const Opening opening = inside_of_opening(box);
-  Step& former = out.add(Who::both, "step.former",
-                         {length("width", opening.width_mm - kFormerUnder_mm, "steel-rule"),
-                          length("height", opening.height_mm - kFormerUnder_mm, "steel-rule"),
-                          length("below", 40, "steel-rule")},
-                         box.work.crew.fit_s);
-  former.odd = simple("why.comes-out");
+  if (places.empty() || box.box.form == BoxForm::own_faces) return;
+  Step& step = out.add(Who::both, "step.inside-parts", {list("places", std::move(places))},
+                       box.work.crew.fit_s * static_cast<double>(told.size()));
+  step.look = simple("look.inside-parts");
 }
 
 } // namespace
@@ -60,26 +76,32 @@ void write_set_up_and_fit(const BoxCase& box, StepWriter& out) {
                            : out.add(Who::both, "step.lay-down",
                                      {list("attitude", {attitude_name(box, attitude)})}, lay_s);
   lay.checks = check_of(box, MeasureKind::rock, Stage::dry);
+  write_inside_parts(box, out);
   write_inside_tooling(box, out);
-  Step& clamps = out.add(Who::both, box.closed() ? "step.clamps-closed" : "step.clamps-open", {},
-                         fit_s * static_cast<double>(box.work.seams.size()) / 2.0);
+  Step& clamps = out.add(Who::both,
+                         box.closed()                 ? "step.clamps-closed"
+                         : box.hold() == Hold::blocks ? "step.clamps-faces"
+                                                      : "step.clamps-open",
+                         {}, fit_s * static_cast<double>(box.work.seams.size()) / 2.0);
   clamps.look = simple("look.work-clamp");
 
   out.phase(Phase::dry_fit);
   Step& fit = out.add(Who::grinder, "step.gaps", {}, 0);
   for (const MeasureKind kind : {MeasureKind::gap, MeasureKind::step})
-    for (Check& check : check_of_seams(box, kind, Stage::dry, seams_before_last_face(box))) {
+    for (Check& check : check_of_seams(box, kind, Stage::dry, seams_before_last_face(box)))
       fit.checks.push_back(std::move(check));
-    }
-
   fit.seconds = reading_time_s(box, fit.checks);
 
-  Step& square = out.add(Who::grinder, "step.square-dry", {}, 0);
-  square.look = simple("look.sides-first");
-  square.checks = check_of(box, MeasureKind::opposite_sides, Stage::dry);
+  std::vector<Check> square = check_of(box, MeasureKind::opposite_sides, Stage::dry);
   for (Check& check : check_of(box, MeasureKind::diagonals, Stage::dry))
-    square.checks.push_back(std::move(check));
-  square.seconds = reading_time_s(box, square.checks);
+    square.push_back(std::move(check));
+  if (square.empty()) { // no rim and no rectangle: the seams themselves have to be square
+    out.add(Who::grinder, "step.square-faces", {}, look_s * static_cast<double>(box.work.seams.size()));
+    return;
+  }
+  Step& step = out.add(Who::grinder, "step.square-dry", {}, reading_time_s(box, square));
+  step.look = simple("look.sides-first");
+  step.checks = std::move(square);
 }
 
 } // namespace tacksquare

@@ -71,7 +71,14 @@ void write_first_tacks(const BoxCase& box, const std::vector<const Tack*>& tacks
   write_rounds(box, {rounds[1]}, "step.tack", out);
   write_square_check(box, Stage::fully_tacked, "step.diagonals-again", out);
   if (rounds.size() < 3) return;
-  write_rounds(box, {rounds.begin() + 2, rounds.end()}, "step.tack-rest", out).look = simple("look.tacks");
+  // Four seams are soon done; of more, one round a step.
+  constexpr std::size_t kFew = 4;
+  if (box.work.seams.size() <= kFew)
+    write_rounds(box, {rounds.begin() + 2, rounds.end()}, "step.tack-rest", out);
+  else
+    for (std::size_t i = 2; i < rounds.size(); ++i)
+      write_rounds(box, {rounds[i]}, "step.tack", out);
+  out.last().look = simple("look.tacks");
 }
 
 void write_inside_and_lid(const BoxCase& box, const std::vector<const Tack*>& lid_tacks, StepWriter& out) {
@@ -115,9 +122,11 @@ void write_tacking(const BoxCase& box, StepWriter& out) {
   std::size_t flat = 0;
   for (const Tack& tack : box.tacks)
     flat += tack.flat_after ? 1 : 0;
-  Step& step = out.add(Who::grinder, "step.knock-down",
-                       {length("to", 0.5, "steel-rule"), count("tacks", static_cast<double>(flat))},
-                       box.work.crew.knock_down_s * static_cast<double>(flat));
+  const double n = static_cast<double>(flat > 0 ? flat : box.tacks.size());
+  Step& step =
+      flat > 0 ? out.add(Who::grinder, "step.knock-down",
+                         {length("to", 0.5, "steel-rule"), count("tacks", n)}, box.work.crew.knock_down_s * n)
+               : out.add(Who::grinder, "step.feather", {count("tacks", n)}, box.work.crew.knock_down_s * n);
   step.look = simple("look.knock-down");
   step.meanwhile = simple("meanwhile.tip");
   step.safe_stop_after = true;

@@ -17,22 +17,13 @@ bool is_stitch(const BoxCase& box, const Run& run) {
 
 constexpr double kDabMove_s = 5.0; // from one dab to the next [P]
 
-std::string lift_key(double mass_kg) {
-  switch (lift_for(kg(mass_kg))) {
-  case Lift::one_person:
-    return "lift.one";
-  case Lift::two_people:
-    return "lift.two";
-  case Lift::hoist:
-    return "lift.hoist";
-  }
-  throw InternalError("unknown way to lift");
-}
-
-std::string position_key(WeldPosition position) {
+// How the torch is held downhill is a matter of the puddle that runs after it: wire, not rod.
+std::string position_key(WeldPosition position, Process process) {
   static const char* const keys[] = {"position.flat", "position.horizontal", "position.downhill",
                                      "position.uphill", "position.overhead"};
-  return keys[static_cast<int>(position)];
+  const bool fed = process == Process::mag || process == Process::mig;
+  return position == WeldPosition::downhill && fed ? "position.downhill-torch"
+                                                   : keys[static_cast<int>(position)];
 }
 
 // Runs that make one step: the stitches of one seam that follow each other, the dabs that follow each other,
@@ -48,12 +39,16 @@ std::size_t end_of_step(const BoxCase& box, const std::vector<OrderedRun>& runs,
   return end;
 }
 
-void write_turn(const BoxCase& box, const OrderedRun& next, StepWriter& out) {
+void write_turn(const BoxCase& box, std::size_t to, StepWriter& out) {
+  const Attitude& attitude = box.geometry.attitudes[to];
   Step& step = out.add(Who::both, "step.turn",
-                       {list("attitude", {attitude_name(box, box.geometry.attitudes[next.attitude])}),
-                        term("lift", lift_key(box.geometry.mass_kg))},
+                       {list("attitude", {attitude_name(box, attitude)}),
+                        term("lift", std::string("lift.") + box.lift_word())},
                        box.work.crew.turn_s);
   step.look = simple("look.turn");
+  if (attitude.down == "rim") step.odd = simple("why.clear-rim");
+  for (const Vent& vent : box.box.vents)
+    if (box.box.faces[vent.face].id == attitude.down) step.odd = simple("why.vent-down");
 }
 
 Step& write_runs(const BoxCase& box, const std::vector<OrderedRun>& runs, std::size_t from, std::size_t end,
@@ -74,21 +69,41 @@ Step& write_runs(const BoxCase& box, const std::vector<OrderedRun>& runs, std::s
   const double seconds = arc_s + start_s * n;
   Step* step = nullptr;
   if (first.dab) {
-    step = &out.add(Who::welder, "step.dabs", {words("seams", seams), count("dabs", n)}, seconds);
+    step = &out.add(Who::welder,
+                    box.folded()   ? "step.dabs-folded"
+                    : box.closed() ? "step.dabs-closed"
+                                   : "step.dabs",
+                    {words("seams", seams), count("dabs", n)}, seconds);
     step->look = simple("look.dabs");
-  } else if (is_stitch(box, first)) {
-    const Stitch& stitch = *box.box.seams[seam.seam].stitch;
-    step = &out.add(
-        Who::welder, "step.stitches",
-        {word("seam", seam.id), count("stitches", n), length("length", in_mm(stitch.length), "steel-rule"),
-         length("pitch", in_mm(stitch.pitch), "steel-rule"), number("time", ArgKind::time_s, arc_s / n)},
-        seconds);
+  } else if (end > from + 1) {
+    std::vector<Text> places;
+    for (std::size_t i = from; i < end; ++i) {
+      const Run& run = run_of(box, runs[i]);
+      places.push_back(
+          {"stitch.at", {length("from", run.from_mm, "steel-rule"), length("to", run.to_mm, "steel-rule")}});
+    }
+    step = &out.add(Who::welder, "step.stitches",
+                    {word("seam", seam.id), count("stitches", n), list("places", std::move(places)),
+                     number("time", ArgKind::time_s, arc_s / n)},
+                    seconds);
   } else {
     step = &out.add(Who::welder, "step.run",
                     {word("seam", seam.id), length("from", first.from_mm, "steel-rule"),
                      length("to", first.to_mm, "steel-rule"), number("time", ArgKind::time_s, arc_s)},
                     seconds);
     if (first.tie_in_mm > 0.0) step->look = {"look.tie-in", {length("over", first.tie_in_mm, "steel-rule")}};
+  }
+  double waited_s = 0.0;
+  for (std::size_t i = from; i < end; ++i)
+    waited_s += runs[i].waited_s;
+  if (waited_s > 0.0) {
+    step->until = {"until.start",
+                   {number("limit", ArgKind::temperature_C, box.work.rules.start_limit_C->value),
+                    number("time", ArgKind::time_s, waited_s),
+                    number("low", ArgKind::time_s,
+                           waited_s * formulas::kStillAirFilm.value / formulas::kStillAirFilm.high),
+                    number("high", ArgKind::time_s,
+                           waited_s * formulas::kStillAirFilm.value / formulas::kStillAirFilm.low)}};
   }
   step->runs = ids;
   step->arc_s = arc_s;
@@ -99,7 +114,8 @@ Step& write_runs(const BoxCase& box, const std::vector<OrderedRun>& runs, std::s
 void note_changes(const BoxCase& box, const std::vector<OrderedRun>& runs, std::size_t from, Step& step) {
   if (run_of(box, runs[from]).dab) return;
   const auto settings = [&](std::size_t i) { return box.work.seams[run_of(box, runs[i]).seam].settings; };
-  const Arg position = term("position", position_key(runs[from].position));
+  const Arg position =
+      term("position", position_key(runs[from].position, box.work.settings[settings(from)].process));
   if (from > 0 && settings(from) != settings(from - 1))
     step.what = {
         "step.now-settings",
@@ -123,6 +139,21 @@ void write_half_way_check(const BoxCase& box, StepWriter& out) {
   step.checks = check_of(box, MeasureKind::diagonals, Stage::half_welded);
   step.seconds = box.work.crew.look_s + 2.0 * reading_time_s(box, step.checks);
   step.safe_stop_after = box.work.seams.size() > 4;
+}
+
+// Of the texts on what holds the box.
+std::string suffix(const BoxCase& box) {
+  switch (box.hold()) {
+  case Hold::former:
+    return "";
+  case Hold::corner_squares:
+    return "-squares";
+  case Hold::counted_squares:
+    return "-closed";
+  case Hold::blocks:
+    return "-faces";
+  }
+  throw InternalError("unknown way to hold a box");
 }
 
 void write_cooling(const BoxCase& box, StepWriter& out) {
@@ -153,7 +184,7 @@ void write_run_steps(const BoxCase& box, const std::vector<OrderedRun>& runs, st
                      bool with_look, StepWriter& out) {
   const std::size_t look_at = with_look && runs.size() >= 4 ? half_way(box, runs) : runs.size();
   for (std::size_t i = 0; i < runs.size();) {
-    if (runs[i].attitude != lies) write_turn(box, runs[i], out);
+    if (runs[i].attitude != lies) write_turn(box, runs[i].attitude, out);
     lies = runs[i].attitude;
     const std::size_t end = end_of_step(box, runs, i);
     note_changes(box, runs, i, write_runs(box, runs, i, end, out));
@@ -170,16 +201,17 @@ void write_welding(const BoxCase& box, StepWriter& out) {
                      [&](const OrderedRun& done) { return done.run == run.run; }))
       runs.push_back(run);
 
+  const std::size_t tacked = tacking_attitude_index(box);
   out.phase(Phase::weld);
-  Step& clamps = out.add(Who::both, box.closed() ? "step.clamps-off-closed" : "step.clamps-off", {}, 60);
+  Step& clamps = out.add(Who::both, "step.clamps-off" + suffix(box), {}, 60);
   if (box.closed()) clamps.look = simple("look.vent");
-  write_run_steps(box, runs, inside.empty() ? tacking_attitude_index(box) : inside.back().attitude, true,
-                  out);
+  write_run_steps(box, runs, inside.empty() ? tacked : inside.back().attitude, true, out);
   write_cooling(box, out);
 
   out.phase(Phase::release);
-  Step& release = out.add(Who::both, box.closed() ? "step.release-closed" : "step.release", {}, 60);
-  release.look = simple("look.release");
+  if (!runs.empty() && runs.back().attitude != tacked) write_turn(box, tacked, out);
+  Step& release = out.add(Who::both, "step.release" + suffix(box), {}, 60);
+  release.look = simple(box.hold() == Hold::former ? "look.release-wedge" : "look.release");
 }
 
 } // namespace tacksquare

@@ -35,6 +35,7 @@ bool first_off_only(const Step& step) {
 struct Clock {
   double hand = 1.0, arc = 1.0; // in parts of what the steps say
   double touch_s = 0.0, measure_s = 0.0;
+  double start = 1.0; // in parts of what the steps say that faces need to cool below the start limit
 };
 
 // What the next step of a box waits for. A step that goes on beside the one before it waits for what that one
@@ -46,6 +47,12 @@ struct Waiting {
 
 bool waits_for_cold(const Step& step) {
   return step.phase == Phase::check && step.until.key == "until.measure";
+}
+
+double start_wait_s(const Step& step) {
+  for (const Arg& arg : step.until.args)
+    if (arg.name == "time") return arg.number;
+  return 0.0;
 }
 
 // Runs, and what stands between them: the welder does not leave a box half welded.
@@ -87,6 +94,8 @@ class LineWriter {
     std::vector<After> after;
     for (const std::size_t task : step.alongside ? waiting.before : waiting.last)
       after.push_back({task, 0.0, {}});
+    if (waiting.last_arc && step.until.key == "until.start")
+      after.push_back({*waiting.last_arc, clock_.start * start_wait_s(step), "start-limit"});
     if (waiting.last_arc && step.phase == Phase::release)
       after.push_back({*waiting.last_arc, clock_.touch_s, "touch"});
     if (waiting.last_arc && waits_for_cold(step))
@@ -123,8 +132,10 @@ class Batch {
     }
     soon.touch_s = cooling_.touch_s.low;
     soon.measure_s = cooling_.measure_s.low;
+    soon.start = formulas::kStillAirFilm.value / formulas::kStillAirFilm.high;
     late.touch_s = cooling_.touch_s.high;
     late.measure_s = cooling_.measure_s.high;
+    late.start = formulas::kStillAirFilm.value / formulas::kStillAirFilm.low;
     return formulas::sum_independent(
         {{value, finish_s(quick), finish_s(slow)}, {0.0, finish_s(soon) - value, finish_s(late) - value}});
   }
@@ -132,7 +143,7 @@ class Batch {
   const Slot& slot(std::size_t step) const { return found_.schedule.slots.at(step); }
 
  private:
-  Clock median() const { return {1.0, 1.0, cooling_.touch_s.value, cooling_.measure_s.value}; }
+  Clock median() const { return {1.0, 1.0, cooling_.touch_s.value, cooling_.measure_s.value, 1.0}; }
   double finish_s(const Clock& clock) const {
     std::vector<Task> tasks;
     for (LineTask& task : LineWriter(steps_, clock).write(n_))

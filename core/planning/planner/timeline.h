@@ -15,7 +15,8 @@ struct Timeline {
   Band grind_s;     // of one box
 };
 
-// Sets start and end of the steps (of the first box, nothing of the next in between) and what the other one does meanwhile.
+// Sets start and end of the steps (of the first box, nothing of the next in between) and what the other one
+// does meanwhile.
 Timeline make_timeline(const BoxCase& box, std::vector<Step>& steps);
 
 } // namespace tacksquare

@@ -5,22 +5,14 @@
 #include <cmath>
 
 namespace tacksquare {
-namespace {
-
-// Still air and radiation together, W/(m2 K): within 10-25 (Cengel's free convection of gases plus
-// radiation).
-constexpr double kStillAirFilm = 20.0;
-
-} // namespace
-
 FaceHeat::FaceHeat(const Job& job, const Box& box, const BoxGeometry& geometry, const Work& work)
     : box_(box), geometry_(geometry), work_(work), rise_(box.faces.size(), 0.0) {
   for (std::size_t face = 0; face < box.faces.size(); ++face) {
     const Sheet& sheet = job.sheets[box.parts[box.faces[face].part].sheet];
     const double rho_c = sheet.metal.density_kg_m3 * sheet.metal.specific_heat_J_kgK * 1e-9;
     capacity_J_K_.push_back(rho_c * in_mm(sheet.thickness) * geometry.faces[face].area_mm2);
-    two_sided_tau_s_.push_back(
-        formulas::cooling_tau_s(rho_c, in_mm(sheet.thickness), kStillAirFilm, formulas::CooledSides::both));
+    two_sided_tau_s_.push_back(formulas::cooling_tau_s(
+        rho_c, in_mm(sheet.thickness), formulas::kStillAirFilm.value, formulas::CooledSides::both));
   }
 }
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <tuple>
 
 namespace tacksquare {
 namespace {
@@ -15,10 +17,21 @@ constexpr double kPointsPerKelvin = 100.0;
 
 struct SeamRuns {
   std::vector<std::size_t> runs, dabs; // in order of rank; dabs: those after the last other run
+  bool stitched = false;
+
+  // What the seam makes in the rounds that it joins.
+  std::vector<std::vector<std::size_t>> turns() const {
+    if (stitched && !runs.empty()) return {runs};
+    std::vector<std::vector<std::size_t>> each;
+    for (const std::size_t run : runs)
+      each.push_back({run});
+    return each;
+  }
 };
 
-SeamRuns runs_of(const Work& work, std::size_t seam) {
+SeamRuns runs_of(const Box& box, const Work& work, std::size_t seam) {
   SeamRuns all;
+  all.stitched = box.seams[work.seams[seam].seam].stitch.has_value();
   for (std::size_t run = 0; run < work.runs.size(); ++run)
     if (work.runs[run].seam == seam) all.runs.push_back(run);
   std::stable_sort(all.runs.begin(), all.runs.end(),
@@ -30,8 +43,8 @@ SeamRuns runs_of(const Work& work, std::size_t seam) {
   return all;
 }
 
-SeamGroup make_group(const Work& work, std::size_t attitude, const std::vector<std::size_t>& seams,
-                     const SeamPairs& before) {
+SeamGroup make_group(const Box& box, const Work& work, std::size_t attitude,
+                     const std::vector<std::size_t>& seams, const SeamPairs& before) {
   SeamGroup group{attitude, seams, {}};
   const std::size_t units = seams.size();
   const auto unit_of = [&](std::size_t seam) {
@@ -39,7 +52,7 @@ SeamGroup make_group(const Work& work, std::size_t attitude, const std::vector<s
   };
   std::vector<SeamRuns> runs;
   for (const std::size_t seam : seams)
-    runs.push_back(runs_of(work, seam));
+    runs.push_back(runs_of(box, work, seam));
   // A seam that another one waits for is finished with its dabs.
   for (const auto& [a, b] : before) {
     if (unit_of(a) == units || unit_of(b) == units) continue;
@@ -47,27 +60,30 @@ SeamGroup make_group(const Work& work, std::size_t attitude, const std::vector<s
     first.runs.insert(first.runs.end(), first.dabs.begin(), first.dabs.end());
     first.dabs.clear();
   }
+  std::vector<std::vector<std::vector<std::size_t>>> turns;
+  for (const SeamRuns& r : runs)
+    turns.push_back(r.turns());
   // The waiting seam's first run shares a round with the other's last one.
   std::vector<std::size_t> offset(units, 0);
   for (std::size_t pass = 0; pass < units; ++pass) {
     for (const auto& [a, b] : before) {
       const std::size_t first = unit_of(a), second = unit_of(b);
       if (first == units || second == units) continue;
-      const std::size_t last_round = offset[first] + std::max<std::size_t>(runs[first].runs.size(), 1) - 1;
+      const std::size_t last_round = offset[first] + std::max<std::size_t>(turns[first].size(), 1) - 1;
       offset[second] = std::max(offset[second], last_round);
     }
   }
   std::size_t ordinary = 0, dabbed = 0;
   for (std::size_t unit = 0; unit < units; ++unit) {
-    ordinary = std::max(ordinary, offset[unit] + runs[unit].runs.size());
+    ordinary = std::max(ordinary, offset[unit] + turns[unit].size());
     dabbed = std::max(dabbed, runs[unit].dabs.size());
   }
-  group.rounds.assign(ordinary + dabbed, std::vector<std::optional<std::size_t>>(units));
+  group.rounds.assign(ordinary + dabbed, std::vector<std::vector<std::size_t>>(units));
   for (std::size_t unit = 0; unit < units; ++unit) {
-    for (std::size_t i = 0; i < runs[unit].runs.size(); ++i)
-      group.rounds[offset[unit] + i][unit] = runs[unit].runs[i];
+    for (std::size_t i = 0; i < turns[unit].size(); ++i)
+      group.rounds[offset[unit] + i][unit] = turns[unit][i];
     for (std::size_t i = 0; i < runs[unit].dabs.size(); ++i)
-      group.rounds[ordinary + i][unit] = runs[unit].dabs[i];
+      group.rounds[ordinary + i][unit] = {runs[unit].dabs[i]};
   }
   return group;
 }
@@ -79,18 +95,65 @@ long long warmth_points(const Work& work, const SeamGroup& group, const FaceHeat
   double kelvin = 0.0;
   int shared = 0, runs = 0;
   for (const auto& round : group.rounds) {
-    if (!round[next] || work.runs[*round[next]].dab) continue;
+    if (round[next].empty() || work.runs[round[next].front()].dab) continue;
     ++runs;
-    if (!round[last] || work.runs[*round[last]].dab) continue;
+    if (round[last].empty() || work.runs[round[last].front()].dab) continue;
     ++shared;
-    kelvin += heat.left_K(work.runs[*round[last]], work.runs[*round[next]], work.crew.weld_start_s);
+    for (const std::size_t run : round[last])
+      kelvin += heat.left_K(work.runs[run], work.runs[round[next].front()], work.crew.weld_start_s);
   }
   return shared == 0 ? 0 : std::llround(kPointsPerKelvin * kelvin * runs / shared);
 }
 
+// Seams that go together, in the order of the groups; one group of all where a seam would come before one
+// that it waits for.
+std::vector<std::vector<std::size_t>> parted(const Box& box, const BoxGeometry& geometry, const Work& work,
+                                             std::size_t attitude, const std::vector<std::size_t>& seams,
+                                             const SeamPairs& before) {
+  const auto way = [&](std::size_t seam) {
+    for (const Run& run : work.runs)
+      if (run.seam == seam && !run.dab) return run_position(geometry, work, attitude, run);
+    return WeldPosition::flat;
+  };
+  const auto rank = [&](std::size_t seam) {
+    switch (way(seam)) {
+    case WeldPosition::downhill:
+    case WeldPosition::uphill:
+      return 0;
+    case WeldPosition::horizontal:
+      return 1;
+    case WeldPosition::flat:
+      return 2;
+    case WeldPosition::overhead:
+      return 3;
+    }
+    return 3;
+  };
+  const auto outside_only = [&](std::size_t settings) {
+    return std::none_of(seams.begin(), seams.end(), [&](std::size_t seam) {
+      return work.seams[seam].settings == settings &&
+             box.seams[work.seams[seam].seam].side == WeldSide::inside;
+    });
+  };
+  std::map<std::tuple<bool, std::size_t, int>, std::vector<std::size_t>> groups;
+  std::map<std::size_t, std::tuple<bool, std::size_t, int>> group_of;
+  for (const std::size_t seam : seams) {
+    const std::size_t settings = work.seams[seam].settings;
+    group_of[seam] = {outside_only(settings), settings, rank(seam)};
+    groups[group_of[seam]].push_back(seam);
+  }
+  for (const auto& [a, b] : before)
+    if (group_of.count(a) && group_of.count(b) && group_of[b] < group_of[a]) return {seams};
+  std::vector<std::vector<std::size_t>> in_order;
+  for (auto& [key, members] : groups)
+    in_order.push_back(std::move(members));
+  return in_order;
+}
+
 } // namespace
 
-std::vector<SeamGroup> make_groups(const Work& work, const TurnPlan& turns, const SeamPairs& before,
+std::vector<SeamGroup> make_groups(const Box& box, const BoxGeometry& geometry, const Work& work,
+                                   const TurnPlan& turns, const SeamPairs& before,
                                    const std::vector<char>& comes_first) {
   std::vector<SeamGroup> groups;
   for (const Visit& visit : turns.visits) {
@@ -98,7 +161,8 @@ std::vector<SeamGroup> make_groups(const Work& work, const TurnPlan& turns, cons
     for (const std::size_t seam : visit.seams)
       (comes_first[seam] ? first : others).push_back(seam);
     for (const auto& seams : {first, others})
-      if (!seams.empty()) groups.push_back(make_group(work, visit.attitude, seams, before));
+      for (const auto& part : parted(box, geometry, work, visit.attitude, seams, before))
+        groups.push_back(make_group(box, work, visit.attitude, part, before));
   }
   return groups;
 }
@@ -134,9 +198,12 @@ RoundProblem make_problem(const Work& work, const SeamGroup& group, const SeamPa
   problem.peak_width = kPeakWidth;
   problem.after.resize(problem.units);
   for (const auto& round : group.rounds) {
-    for (const auto& run : round) {
-      problem.joins.push_back(run ? 1 : 0);
-      problem.load.push_back(run ? scale.load(work.runs[*run]) : Load{});
+    for (const std::vector<std::size_t>& runs : round) {
+      Load load;
+      for (const std::size_t run : runs)
+        load = load + scale.load(work.runs[run]);
+      problem.joins.push_back(runs.empty() ? 0 : 1);
+      problem.load.push_back(load);
     }
   }
   for (std::size_t last = 0; last < problem.units; ++last)

@@ -5,7 +5,6 @@
 #include "planning/sequence/face_heat.h"
 #include "planning/sequence/turns.h"
 
-#include <optional>
 #include <vector>
 
 namespace tacksquare {
@@ -14,12 +13,17 @@ namespace tacksquare {
 struct SeamGroup {
   std::size_t attitude = 0;
   std::vector<std::size_t> seams; // indices in Work::seams, by id: the units of the search
-  std::vector<std::vector<std::optional<std::size_t>>> rounds; // [round][unit]: index in Work::runs
+  // [round][unit]: indices in Work::runs, none where the seam makes none. A stitched seam makes all its
+  // stitches in one round: nobody walks round a box for 25 mm.
+  std::vector<std::vector<std::vector<std::size_t>>> rounds;
 };
 
-// A group for each visit; two where the seams to finish before the last face and others share one. Empty
-// visits drop.
-std::vector<SeamGroup> make_groups(const Work& work, const TurnPlan& turns, const SeamPairs& before,
+// The groups of each visit, in the order in which they are welded: seams to finish before the last face goes
+// on; then one group for each settings, those for the inside first, and in it one for each position, uprights
+// first, then horizontal, then flat: a pair changes the machine, and the way of going, as seldom as it can. A
+// visit whose precedence forbids that is one group.
+std::vector<SeamGroup> make_groups(const Box& box, const BoxGeometry& geometry, const Work& work,
+                                   const TurnPlan& turns, const SeamPairs& before,
                                    const std::vector<char>& comes_first);
 
 // Heat as loads about the centroid of all heat, warmth as pair costs.

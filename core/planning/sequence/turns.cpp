@@ -199,10 +199,16 @@ WeldPosition run_position(const BoxGeometry& geometry, const Work& work, std::si
   return run.from_mm <= run.to_mm ? access.forward : access.backward;
 }
 
+bool shuts_a_vent(const Box& box, const Attitude& attitude) {
+  return std::any_of(box.vents.begin(), box.vents.end(),
+                     [&](const Vent& vent) { return box.faces[vent.face].id == attitude.down; });
+}
+
 int position_badness(const Box& box, const BoxGeometry& geometry, const Work& work, std::size_t attitude,
                      std::size_t seam) {
   const WorkSeam& worked = work.seams[seam];
   if (!geometry.access[attitude][worked.seam].reachable) return 5;
+  if (shuts_a_vent(box, geometry.attitudes[attitude])) return 4;
   const bool thin = std::max(worked.t_a_mm, worked.t_b_mm) <= kThinSheet_mm;
   const auto& stated = box.seams[worked.seam].position;
   int worst = 0;

@@ -21,9 +21,13 @@ struct TurnPlan {
   bool fewest = false; // no plan has fewer turns
 };
 
+// Whether the box would lie on a hole through which its air must go.
+bool shuts_a_vent(const Box& box, const Attitude& attitude);
+
 // How bad it is to weld a seam like this: 0 good, 1 allowed, from 2 on only when no attitude gives better.
 // Sheet up to 3 mm wants flat or downhill (uphill burns through), thicker sheet flat, then horizontal or
-// uphill; overhead and a position other than the stated one never by choice. Common practice, no source.
+// uphill; overhead, a position other than the stated one, and a box that lies on its vent never by choice.
+// Common practice, no source.
 int position_badness(const Box& box, const BoxGeometry& geometry, const Work& work, std::size_t attitude,
                      std::size_t seam);
 

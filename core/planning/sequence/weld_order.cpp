@@ -20,7 +20,7 @@ class Orderer {
       : job_(job), box_(box), geometry_(geometry), work_(work), scale_(geometry, work) {
     find_precedence();
     turns_ = plan_turns(box, geometry, work, before_);
-    groups_ = make_groups(work, turns_, before_, comes_first_);
+    groups_ = make_groups(box, geometry, work, turns_, before_, comes_first_);
     FaceHeat heat(job, box, geometry, work);
     Load already;
     for (const SeamGroup& group : groups_) {
@@ -135,17 +135,33 @@ class Orderer {
       heat.lie(groups_[g].attitude);
       for (const auto& round : groups_[g].rounds) {
         for (const std::size_t unit : orders[g]) {
-          if (!round[unit]) continue;
-          const Run& run = work_.runs[*round[unit]];
-          heat.pass(work_.crew.weld_start_s);
-          runs.push_back({*round[unit], groups_[g].attitude,
-                          run_position(geometry_, work_, groups_[g].attitude, run), heat.warmth_K(run)});
-          heat.pass(run.arc_s);
-          heat.take(run);
+          for (const std::size_t index : round[unit]) {
+            const Run& run = work_.runs[index];
+            heat.pass(work_.crew.weld_start_s);
+            const double waited_s = cool_to_start(heat, run);
+            runs.push_back({index, groups_[g].attitude,
+                            run_position(geometry_, work_, groups_[g].attitude, run), heat.warmth_K(run),
+                            waited_s});
+            heat.pass(run.arc_s);
+            heat.take(run);
+          }
         }
       }
     }
     return runs;
+  }
+
+  // No arc above the start limit: the faces cool first, in whole steps.
+  double cool_to_start(FaceHeat& heat, const Run& run) const {
+    constexpr double kStep_s = 5.0;
+    if (!work_.rules.start_limit_C) return 0.0;
+    const double allowed_K = work_.rules.start_limit_C->value - work_.ambient_C;
+    double waited_s = 0.0;
+    while (heat.warmth_K(run) > allowed_K) {
+      heat.pass(kStep_s);
+      waited_s += kStep_s;
+    }
+    return waited_s;
   }
 
   OrderFigures figures_of(const std::vector<SeamOrder>& orders, const std::vector<OrderedRun>& runs) const {

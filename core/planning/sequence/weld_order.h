@@ -1,13 +1,13 @@
 // The order of welds that balances heat, on two levels.
 //
 // Turns: the box is turned as seldom as all runs can be reached in allowed positions (turns.h). Between two
-// turns the seams are welded round by round: the first run of every seam, then the second of every seam, in
-// one order of seams that stays the same in all rounds, so that each seam rests equally long. Dabs at ends
-// and relief holes come after all other runs of their turn. A seam that must wait for another one of its turn
-// joins with the round in which that one is finished. Seams to finish before the last face goes on come
-// before all others.
+// turns seams of one settings and one position are welded together (rounds.h), round by round: the first run
+// of every seam, then the second of every seam, in one order of seams that stays the same in all rounds, so
+// that each seam rests equally long. Dabs at ends and relief holes come after all other runs of their turn. A
+// seam that must wait for another one of its turn joins with the round in which that one is finished. Seams
+// to finish before the last face goes on come before all others.
 //
-// The order of seams between two turns is chosen exactly up to 16 seams (search/round_search.h), beyond by
+// The order of seams in a group is chosen exactly up to 16 seams (search/round_search.h), beyond by
 // local search.
 #pragma once
 
@@ -24,6 +24,7 @@ struct OrderedRun {
   WeldPosition position =
       WeldPosition::flat; // an unreachable or overhead one only when no attitude gives better
   double warmth_K = 0.0;  // mean rise of the run's two faces above ambient at the arc start
+  double waited_s = 0.0;  // before it, until the faces are below the start limit
 };
 
 // What an order costs. Heat moment: after each run, the sum of heat times distance vector from the centroid
@@ -50,9 +51,9 @@ struct NamedOrder {
 struct WeldOrder {
   std::vector<OrderedRun> runs;
   OrderFigures figures;
-  // Of least cost among all orders of seams that keep the turns, the rounds and the precedence described
-  // above. What a proof does not cover: warmth from seams before the last one (worst_warmth_K has it all),
-  // other roundings of the same box, another sharing of seams among equally few turns.
+  // Of least cost among all orders of seams that keep the turns, the groups, the rounds and the precedence
+  // described above. What a proof does not cover: warmth from seams before the last one (worst_warmth_K has
+  // it all), other roundings of the same box, another sharing of seams among equally few turns.
   bool proven_best = false;
   std::vector<NamedOrder> compared; // three plain orders of seams under the same turns, rounds and precedence
 };

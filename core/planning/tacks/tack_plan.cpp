@@ -16,9 +16,12 @@ constexpr double kTape_mm = 5.0; // halvings lie on whole steps of this
 
 enum class Turn { walls, rim, middle, corner, halving };
 
+// Walls are tacked and squared before what stands inside them; the last face shuts the box.
+enum class Stage { shell, inside, last_face };
+
 // Passes in the order in which they are made.
 struct Pass {
-  bool last_face = false;
+  Stage stage = Stage::shell;
   int round = 0;
   int order = 0; // within the round
   auto operator<=>(const Pass&) const = default;
@@ -41,13 +44,13 @@ class Tacker {
       place_on(seam);
     std::vector<Tack> tacks;
     std::optional<Vec3> last;
-    std::pair<bool, int> round_made{false, -1};
+    std::pair<Stage, int> round_made{Stage::shell, -1};
     int round = -1;
     for (auto& [pass, places] : passes_) {
-      const std::pair<bool, int> now{pass.last_face, pass.round};
+      const std::pair<Stage, int> now{pass.stage, pass.round};
       if (now != round_made) ++round;
       round_made = now;
-      const bool from_other_side = !pass.last_face && pass.round == 1 && last;
+      const bool from_other_side = pass.stage == Stage::shell && pass.round == 1 && last;
       for (const Place& place : crosswise(places, from_other_side ? last : std::nullopt)) {
         tacks.push_back(tack_at(place, round));
         last = place.point;
@@ -65,13 +68,29 @@ class Tacker {
     return work_.last_face &&
            (box_.faces[seam.face_a].id == *work_.last_face || box_.faces[seam.face_b].id == *work_.last_face);
   }
-  // The rim of the moment: a free edge, or where the last face will close the box.
+  // The rim of the moment: a free edge, where the last face will close the box, or where a lip's butt seam
+  // goes on to the free edge.
   bool rim_end(std::size_t seam, bool at_start) const {
     const SeamLine& l = line(seam);
     const auto& meeting = at_start ? l.at_start : l.at_end;
     return (at_start ? l.start_at_rim : l.end_at_rim) ||
-           std::any_of(meeting.begin(), meeting.end(),
-                       [&](std::size_t other) { return of_last_face(other); });
+           std::any_of(meeting.begin(), meeting.end(), [&](std::size_t other) {
+             return of_last_face(other) || (is_butt(other) && at_rim(geometry_.seams[other]));
+           });
+  }
+  bool is_butt(std::size_t box_seam) const { return box_.seams[box_seam].joint == JointKind::butt; }
+  static bool at_rim(const SeamLine& l) { return l.start_at_rim || l.end_at_rim; }
+  // A butt seam between lips follows the corner that it goes on from.
+  bool follows_a_corner(std::size_t seam) const {
+    const SeamLine& l = line(seam);
+    if (!is_butt(work_.seams[seam].seam)) return false;
+    const auto corner = [&](std::size_t other) { return box_.seams[other].joint == JointKind::corner; };
+    return std::any_of(l.at_start.begin(), l.at_start.end(), corner) ||
+           std::any_of(l.at_end.begin(), l.at_end.end(), corner);
+  }
+  Stage stage_of(std::size_t seam) const {
+    if (of_last_face(work_.seams[seam].seam)) return Stage::last_face;
+    return stated(seam).joint == JointKind::tee ? Stage::inside : Stage::shell;
   }
 
   // Middles of the stitches, from start to end; none for a continuous seam.
@@ -93,19 +112,24 @@ class Tacker {
     const SeamLine& l = line(seam);
     const double from = stitches.empty() ? near_end(l.start_at_rim) : stitches.front();
     const double to = stitches.empty() ? std::round(length - near_end(l.end_at_rim)) : stitches.back();
-    const bool lid = of_last_face(work_.seams[seam].seam);
-    const bool start_rim = !lid && rim_end(seam, true), end_rim = !lid && rim_end(seam, false);
+    const Stage stage = stage_of(seam);
+    const bool lid = stage == Stage::last_face, later = lid || follows_a_corner(seam);
+    const bool start_rim = !later && rim_end(seam, true), end_rim = !later && rim_end(seam, false);
     // Without a rim end to hold them, the walls stand by the middle tack.
-    const Turn middle = lid || start_rim || end_rim ? Turn::middle : Turn::walls;
+    const Turn middle = later || start_rim || end_rim ? Turn::middle : Turn::walls;
 
     const bool room = length >= 2.0 * first_mm_ && to - from >= 2.0 * length_mm_;
     if (!room) {
       const double at = stitches.empty() ? std::round(0.5 * length) : nearest_allowed(stitches, 0.5 * length);
-      add(seam, at, start_rim || end_rim ? Turn::rim : middle, 0, lid);
+      add(seam, at,
+          start_rim || end_rim     ? Turn::rim
+          : follows_a_corner(seam) ? Turn::corner
+                                   : middle,
+          0, stage);
       return;
     }
-    add(seam, from, start_rim ? Turn::rim : Turn::corner, 0, lid);
-    add(seam, to, end_rim ? Turn::rim : Turn::corner, 1, lid);
+    add(seam, from, start_rim ? Turn::rim : Turn::corner, 0, stage);
+    add(seam, to, end_rim ? Turn::rim : Turn::corner, 1, stage);
     std::vector<double> made = {from, to};
     for (int level = 0;; ++level) {
       std::vector<double> added;
@@ -118,7 +142,7 @@ class Tacker {
       if (added.empty()) return;
       for (std::size_t i = 0; i < added.size(); ++i)
         add(seam, added[i], level == 0 ? middle : Turn::halving,
-            level == 0 ? 0 : level * 1000 + static_cast<int>(i), lid);
+            level == 0 ? 0 : level * 1000 + static_cast<int>(i), stage);
       made.insert(made.end(), added.begin(), added.end());
       std::sort(made.begin(), made.end());
     }
@@ -142,7 +166,7 @@ class Tacker {
     });
   }
 
-  void add(std::size_t seam, double at_mm, Turn turn, int order, bool lid) {
+  void add(std::size_t seam, double at_mm, Turn turn, int order, Stage stage) {
     const double length = work_.seams[seam].length_mm;
     double tack = std::min(length_mm_, 0.5 * length);
     if (stated(seam).stitch) tack = std::min(tack, 0.5 * in_mm(stated(seam).stitch->length));
@@ -155,7 +179,8 @@ class Tacker {
           break;
         }
     }
-    Pass pass{lid, 0, order};
+    Pass pass{stage, 0, order};
+    const bool lid = stage == Stage::last_face;
     switch (turn) {
     case Turn::walls:
       pass.order = -1;
