@@ -23,6 +23,7 @@ constexpr Entry kWords[] = {
 
     // Facts
     {"fact.size", "{width} wide x {height} high x {depth} deep, outside."},
+    {"fact.size-over", "Over the lips {x} x {y} x {z}, left-right x front-back x under-top."},
     {"fact.size-own", "{x} x {y} x {z}, outside, left-right x front-back x under-top."},
     {"fact.sheet", "Sheet: {metal}, {thickness} ({said})."},
     {"fact.lift-one", "{mass}: one person lifts, two turn."},

@@ -157,6 +157,7 @@ constexpr Entry kWords[] = {
     {"place.rim", "rim"},
     {"place.middle", "middle"},
     {"place.back", "back"},
+    {"place.overall", "overall"},
 
     {"mark.published", "published source"},
     {"mark.standard", "standard"},

@@ -23,6 +23,7 @@ constexpr Entry kWords[] = {
     {"step.count-parts", "Count parts and kit: {parts} in all. Calliper the sheet on three edges."},
     {"look.cut-edges", "Cut edges: burr side, oxide from the cutter, oil, rust."},
     {"step.wall-lean", "Check wall lean. Try square on the base against each wall, at both ends."},
+    {"step.bends", "Check the bends. Try square into each, at both ends."},
     {"look.wall-lean",
      "Read the gap at the free edge. Half a degree of bend shows there: tell it now, not after welding."},
     {"step.panels", "Check panels by stacking opposite ones. No tape: feel the edges all round."},
@@ -95,6 +96,9 @@ constexpr Entry kWords[] = {
     {"look.hold-flat", "The other holds the faces level with a block."},
     {"look.tacks", "Look for cracks. A cracked tack is cut out, not welded over."},
     {"step.hold-fit-up", "Fit-up: read the diagonals. Point tacks still act as hinges: nothing need be cut."},
+    {"step.hold-fit-up-faces",
+     "Fit-up: try square into every corner. Point tacks still act as hinges: nothing need be cut."},
+    {"step.diagonals-again-faces", "Try square into every corner again."},
     {"step.diagonals-again", "Diagonals again."},
     {"step.inside-finished", "Finish the inside now: {face} goes on next and there is no way back in."},
     {"look.inside-clean", "Spatter, oil, chips, offcuts out. Nuts, baffles and inside welds done."},
@@ -130,6 +134,7 @@ constexpr Entry kWords[] = {
     {"why.vent-down", "On two {=word.shim}s: the vent is underneath and must stay open."},
     {"look.turn", "Not on a corner. Stops again; table clean of spatter."},
     {"step.look-half-way", "Look at the welds; read the diagonals."},
+    {"step.look-half-way-faces", "Look at the welds; try square into the corners."},
     {"look.weld", "Holes, undercut, missed edge, open crater."},
     {"step.now", "{step} Now {position}."},
     {"step.now-settings", "{step} Settings {settings} now, {position}."},
@@ -162,6 +167,7 @@ constexpr Entry kWords[] = {
     // Check
     {"step.square-as-welded",
      "As welded, hand-warm will do: opposite sides, diagonals, rock, walls, bellies."},
+    {"step.square-as-welded-faces", "As welded, hand-warm will do: try square into every corner; bellies."},
     {"look.widest", "The widest place is mid-wall or a proud corner, hardly ever where the diagonals look."},
     {"look.widest-open",
      "Mid-wall may stand out or in further than expected here: nothing predicts it before the "
@@ -190,6 +196,7 @@ constexpr Entry kWords[] = {
     // Final check and signing
     {"step.sizes-final", "Final sizes, at the same places, now over the ground corners."},
     {"step.square-final", "Final: opposite sides, diagonals, rock, walls, bellies."},
+    {"step.square-final-faces", "Final: try square into every corner; bellies."},
     {"step.lid-fits", "Loose parts on: they drop in place by hand, all ways round that they must."},
     {"step.hold-first-off", "First-off: decide for the boxes that follow."},
     {"step.hold-final", "Accept the box."},

@@ -16,6 +16,8 @@ const Source kStated{"job file", Mark::stated};
 const Source kPractice{"common practice of the trade", Mark::common_practice};
 constexpr double kSizeDefault = 1.0; // above and below an outside size
 constexpr double kWitness = 20.0;    // outside diagonals: marks this far in from the corners
+constexpr double kFlat = 10.0;       // not worth a rule: that is the sheet
+constexpr double kDrawnAlike = 0.5;  // stated and drawn sizes that differ by less
 constexpr double kSmallFace = 100.0; // narrower faces (lips) are not looked at for belly
 
 double part(Vec3 v, int axis) {
@@ -137,6 +139,9 @@ struct Maker {
     Measure& made =
         add(name + "-" + std::to_string(number), MeasureKind::width,
             word(p, p_place) + "-" + word(q, q_place), {point_at(a), point_at(b)}, size_gauge(nominal));
+    limit_size(made, nominal);
+  }
+  void limit_size(Measure& made, double nominal) const {
     made.nominal_mm = nominal;
     const Limits& said = m.job.limits;
     const std::optional<Length> by_class =
@@ -167,6 +172,30 @@ struct Maker {
     size(names[third], ++number, depth_axis, 0, 2, other_axis, 1);
     size(names[third], ++number, depth_axis, 0, 1, other_axis, 2);
     size(names[third], ++number, depth_axis, 0, 1, other_axis, 0);
+  }
+  // What has not six sides: overall, between two blocks laid on it, as stated or else as drawn.
+  void overall() {
+    const std::array<const char*, 3> names = {"width", "depth", "height"};
+    const std::array<std::optional<Length>, 3> stated = {m.box.width, m.box.depth, m.box.height};
+    for (int axis = 0; axis < 3; ++axis) {
+      const auto i = static_cast<std::size_t>(axis);
+      const double drawn = part(m.geometry.high, axis) - part(m.geometry.low, axis);
+      const double nominal = stated[i] ? in_mm(*stated[i]) : drawn;
+      if (drawn < kFlat && !stated[i]) continue;
+      if (std::abs(nominal - drawn) > kDrawnAlike)
+        m.out.caution("size-drawn", m.box.where,
+                      "box " + m.box.id + ": " + names[i] + " is stated as " + rounded(nominal, 0.1) +
+                          " mm outside, its faces as drawn make " + rounded(drawn, 0.1) + " mm",
+                      "faces lie on the middle of the sheet: half a thickness stands outside of them");
+      Vec3 a = (m.geometry.low + m.geometry.high) * 0.5, b = a;
+      const Vec3 half{axis == 0 ? 0.5 * nominal : 0.0, axis == 1 ? 0.5 * nominal : 0.0,
+                      axis == 2 ? 0.5 * nominal : 0.0};
+      a = a - half;
+      b = b + half;
+      limit_size(
+          add(std::string(names[i]) + "-1", MeasureKind::width, "overall", {a, b}, size_gauge(nominal)),
+          nominal);
+    }
   }
   // Places along an axis as the pair goes: from the rim inward, else from the top down, from the left or
   // front.
@@ -342,6 +371,8 @@ std::vector<Measure> make_measures(const Making& m, const WorkRules& rules) {
       maker.face_diagonals();
     maker.rock();
     maker.lean();
+  } else {
+    maker.overall();
   }
   maker.bellies();
   maker.seams();

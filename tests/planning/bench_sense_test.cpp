@@ -2,8 +2,10 @@
 // named.
 #include "plan/verify/check_plan.h"
 #include "support/planned.h"
+#include "work/work.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 using namespace tacksquare;
@@ -228,4 +230,51 @@ TEST_CASE("a time that the pair does not keep is told, and is a limit missed whe
   CHECK(told(with_takt("48 min")) == 1); // kept at the median, not at the slow end
   CHECK_FALSE(more_likely_missed(with_takt("48 min").plan));
   CHECK(told(with_takt("90 min")) == 0);
+}
+
+TEST_CASE("a bracket without rim or rectangle is read overall and at its corners, and nothing else is asked "
+          "of it") {
+  const std::string angle =
+      "<tacksquare-job name=\"ANGLE\"><sheet id=\"s2\" metal=\"mild-steel\" thickness=\"2 mm\"/><box "
+      "id=\"bracket\">"
+      "<outside form=\"own-faces\" width=\"WIDTH mm\"/>"
+      "<part id=\"base\"><face id=\"A\" origin=\"0 mm, 0 mm, 0 mm\" along=\"1, 0, 0\" up=\"0, 1, 0\">"
+      "<point x=\"0 mm\" y=\"0 mm\"/><point x=\"100 mm\" y=\"0 mm\"/><point x=\"100 mm\" y=\"80 mm\"/>"
+      "<point x=\"0 mm\" y=\"80 mm\"/></face></part>"
+      "<part id=\"end\"><face id=\"E\" origin=\"100 mm, 0 mm, 0 mm\" along=\"0, 1, 0\" up=\"0, 0, 1\">"
+      "<point x=\"0 mm\" y=\"0 mm\"/><point x=\"80 mm\" y=\"0 mm\"/><point x=\"80 mm\" y=\"50 mm\"/>"
+      "<point x=\"0 mm\" y=\"50 mm\"/></face></part>"
+      "<seam id=\"S1\" between=\"E A\" joint=\"corner\" corner=\"half-open-corner\" "
+      "over=\"E\"/></box></tacksquare-job>";
+  const auto with_width = [&](const std::string& width) {
+    std::string xml = angle;
+    xml.replace(xml.find("WIDTH"), 5, width);
+    return planned(xml);
+  };
+  const Planned made = with_width("101");
+  std::map<std::string, double> nominal;
+  for (const PlannedMeasure& measure : box_of(made).measures)
+    if (measure.kind == "width") nominal[measure.id] = measure.nominal_mm;
+  // Middle surfaces 100 x 80 x 50: half a thickness of E on the right, of A underneath, and both sides of
+  // neither's free edges.
+  CHECK(nominal == std::map<std::string, double>{{"width-1", 101.0}, {"depth-1", 80.0}, {"height-1", 51.0}});
+  for (const char* key :
+       {"step.hold-fit-up", "step.square-as-welded", "step.square-final", "step.square-dry"})
+    CHECK_FALSE(has(box_of(made), key)); // they ask for diagonals
+  for (const char* key : {"step.hold-fit-up-faces", "step.square-as-welded-faces", "step.square-faces"})
+    CHECK(has(box_of(made), key));
+  CHECK(check_plan(made.job, made.geometry, made.plan).empty());
+
+  // A stated size that the drawing does not make is told; the stated one is what is measured.
+  const auto drawn_otherwise = [](const Planned& plan) {
+    Diagnostics told_of;
+    for (std::size_t i = 0; i < plan.job.boxes.size(); ++i)
+      make_work(plan.job, plan.job.boxes[i], plan.geometry[i], told_of);
+    return std::count_if(told_of.items().begin(), told_of.items().end(),
+                         [](const Diagnostic& d) { return d.code == "size-drawn"; });
+  };
+  CHECK(drawn_otherwise(made) == 0);
+  const Planned other = with_width("100");
+  CHECK(drawn_otherwise(other) == 1);
+  CHECK(box_of(other).measures.at(0).nominal_mm == 100.0);
 }

@@ -105,16 +105,20 @@ void add_discs(const BoxCase& box, std::vector<Text>& kit) {
 
 std::vector<Text> facts_of(const BoxCase& box) {
   std::vector<Text> facts;
-  if (box.box.form == BoxForm::own_faces)
-    facts.push_back(
-        {"fact.size-own",
-         {length("x", box.outside_mm('x'), "steel-rule"), length("y", box.outside_mm('y'), "steel-rule"),
-          length("z", box.outside_mm('z'), "steel-rule")}});
-  else
+  const double x = box.outside_mm('x'), y = box.outside_mm('y'), z = box.outside_mm('z');
+  const std::vector<Arg> overall = {length("x", x, "steel-rule"), length("y", y, "steel-rule"),
+                                    length("z", z, "steel-rule")};
+  if (box.box.form == BoxForm::own_faces) {
+    facts.push_back({"fact.size-own", overall});
+  } else {
+    const double width = in_mm(*box.box.width), height = in_mm(*box.box.height),
+                 depth = in_mm(*box.box.depth);
     facts.push_back({"fact.size",
-                     {length("width", in_mm(*box.box.width), "steel-rule"),
-                      length("height", in_mm(*box.box.height), "steel-rule"),
-                      length("depth", in_mm(*box.box.depth), "steel-rule")}});
+                     {length("width", width, "steel-rule"), length("height", height, "steel-rule"),
+                      length("depth", depth, "steel-rule")}});
+    // What has to go into the alcove, where lips stand out.
+    if (std::max({x - width, y - depth, z - height}) > 1.0) facts.push_back({"fact.size-over", overall});
+  }
   std::vector<std::size_t> told;
   for (const Part& part : box.box.parts) {
     if (std::find(told.begin(), told.end(), part.sheet) != told.end()) continue;

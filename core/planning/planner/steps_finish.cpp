@@ -27,11 +27,15 @@ Step& write_sizes(const BoxCase& box, Who who, Stage stage, std::string key, Ste
   return sizes;
 }
 
-void add_square_checks(Step& step, const BoxCase& box, Stage stage) {
+// All that tells square; where there is no rectangle to read, every corner by itself, and the bellies.
+void write_square(const BoxCase& box, Who who, Stage stage, const std::string& key, StepWriter& out) {
+  const bool readable = find_measure(box.work, MeasureKind::diagonals) != nullptr;
+  Step& step = out.add(who, readable ? key : key + "-faces", {}, 0);
+  if (readable) step.look = simple("look.sides-first");
   for (const MeasureKind kind : {MeasureKind::opposite_sides, MeasureKind::diagonals, MeasureKind::rock,
                                  MeasureKind::wall_lean, MeasureKind::belly})
     add_checks(step, box, kind, stage);
-  step.seconds = reading_time_s(box, step.checks);
+  step.seconds = std::max(reading_time_s(box, step.checks), box.work.crew.look_s);
 }
 
 double flush_metres(const BoxCase& box) {
@@ -104,9 +108,7 @@ void write_closing_of_vent(const BoxCase& box, StepWriter& out) {
 void write_checks_and_grinding(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::check);
   // Even heat leaves the difference of diagonals alone: what tells square may be read hand-warm, sizes not.
-  Step& square = out.add(Who::grinder, "step.square-as-welded", {}, 0);
-  square.look = simple("look.sides-first");
-  add_square_checks(square, box, Stage::as_welded);
+  write_square(box, Who::grinder, Stage::as_welded, "step.square-as-welded", out);
   Step& hold = write_sizes(box, Who::grinder, Stage::as_welded, "step.hold-as-welded", out);
   hold.hold = 2;
   hold.second = Who::foreman;
@@ -120,9 +122,7 @@ void write_checks_and_grinding(const BoxCase& box, StepWriter& out) {
 void write_final_check(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::final_check);
   write_sizes(box, Who::welder, Stage::ground, "step.sizes-final", out);
-  Step& square = out.add(Who::welder, "step.square-final", {}, 0);
-  add_square_checks(square, box, Stage::ground);
-  square.look = simple("look.sides-first");
+  write_square(box, Who::welder, Stage::ground, "step.square-final", out);
   if (box.has_loose_part()) out.add(Who::both, "step.lid-fits", {}, 120);
   out.phase(Phase::sign);
   Step& hold = out.add(Who::foreman, box.box.count > 1 ? "step.hold-first-off" : "step.hold-final", {}, 60);

@@ -45,9 +45,10 @@ void allow_as_bent(const BoxCase& box, Check& check) {
 void write_incoming(const BoxCase& box, StepWriter& out) {
   const double look_s = box.work.crew.look_s;
   if (box.folded()) {
-    Step& step = out.add(Who::grinder, "step.wall-lean", {}, 0);
+    std::vector<Check> checks = check_of(box, MeasureKind::wall_lean, Stage::dry);
+    Step& step = out.add(Who::grinder, checks.empty() ? "step.bends" : "step.wall-lean", {}, 0);
     step.look = simple("look.wall-lean");
-    step.checks = check_of(box, MeasureKind::wall_lean, Stage::dry);
+    step.checks = std::move(checks);
     for (Check& check : step.checks)
       allow_as_bent(box, check);
     step.seconds = std::max(reading_time_s(box, step.checks), look_s);

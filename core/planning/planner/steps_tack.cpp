@@ -51,9 +51,14 @@ Step& write_rounds(const BoxCase& box, const std::vector<TackRound>& rounds, std
 }
 
 Step& write_square_check(const BoxCase& box, Stage stage, std::string key, StepWriter& out) {
+  std::vector<Check> checks = check_of(box, MeasureKind::diagonals, stage);
+  if (checks.empty()) { // no rectangle to read: every corner by itself
+    const double look_s = box.work.crew.look_s * static_cast<double>(box.work.seams.size());
+    return out.add(Who::grinder, key + "-faces", {}, look_s);
+  }
   Step& step = out.add(Who::grinder, std::move(key), {}, 0);
-  step.checks = check_of(box, MeasureKind::diagonals, stage);
-  step.seconds = 2.0 * reading_time_s(box, step.checks); // both diagonals, read and written down
+  step.seconds = 2.0 * reading_time_s(box, checks); // both diagonals, read and written down
+  step.checks = std::move(checks);
   return step;
 }
 

@@ -70,9 +70,9 @@ Step& write_runs(const BoxCase& box, const std::vector<OrderedRun>& runs, std::s
   Step* step = nullptr;
   if (first.dab) {
     step = &out.add(Who::welder,
-                    box.folded()   ? "step.dabs-folded"
-                    : box.closed() ? "step.dabs-closed"
-                                   : "step.dabs",
+                    box.folded() && box.box.form != BoxForm::own_faces ? "step.dabs-folded"
+                    : box.closed()                                     ? "step.dabs-closed"
+                                                                       : "step.dabs",
                     {words("seams", seams), count("dabs", n)}, seconds);
     step->look = simple("look.dabs");
   } else if (end > from + 1) {
@@ -134,9 +134,11 @@ std::size_t half_way(const BoxCase& box, const std::vector<OrderedRun>& runs) {
 }
 
 void write_half_way_check(const BoxCase& box, StepWriter& out) {
-  Step& step = out.add(Who::grinder, "step.look-half-way", {}, 0);
+  std::vector<Check> checks = check_of(box, MeasureKind::diagonals, Stage::half_welded);
+  Step& step =
+      out.add(Who::grinder, checks.empty() ? "step.look-half-way-faces" : "step.look-half-way", {}, 0);
   step.look = simple("look.weld");
-  step.checks = check_of(box, MeasureKind::diagonals, Stage::half_welded);
+  step.checks = std::move(checks);
   step.seconds = box.work.crew.look_s + 2.0 * reading_time_s(box, step.checks);
   step.safe_stop_after = box.work.seams.size() > 4;
 }
