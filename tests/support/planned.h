@@ -43,19 +43,34 @@ inline Planned planned(const std::string& xml) {
   return made;
 }
 
-inline std::vector<std::string> sample_names() {
+inline std::vector<std::string> jobs_in(const std::string& folder, std::size_t at_least) {
   std::vector<std::string> names;
-  for (const auto& entry : std::filesystem::directory_iterator(std::string(TACKSQUARE_SOURCE) + "/samples"))
+  for (const auto& entry : std::filesystem::directory_iterator(folder))
     if (entry.path().extension() == ".xml") names.push_back(entry.path().filename().string());
   std::sort(names.begin(), names.end());
-  if (names.size() < 4) FAIL("samples are missing: only " << names.size());
+  if (names.size() < at_least) FAIL("jobs are missing in " << folder << ": only " << names.size());
   return names;
 }
-
-inline std::string sample_text(const std::string& name) {
-  std::ifstream in(std::string(TACKSQUARE_SOURCE) + "/samples/" + name, std::ios::binary);
-  if (!in) FAIL("no sample " << name);
+inline std::string job_text(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  if (!in) FAIL("no job " << path);
   return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+}
+
+inline std::vector<std::string> sample_names() {
+  return jobs_in(std::string(TACKSQUARE_SOURCE) + "/samples", 4);
+}
+inline std::string sample_text(const std::string& name) {
+  return job_text(std::string(TACKSQUARE_SOURCE) + "/samples/" + name);
+}
+
+// Jobs that go other ways than the samples do: inches, gauges, inside fillets, stitches, brackets, a V, two
+// metals.
+inline std::vector<std::string> odd_job_names() {
+  return jobs_in(std::string(TACKSQUARE_TEST_DATA) + "/jobs", 10);
+}
+inline std::string odd_job_text(const std::string& name) {
+  return job_text(std::string(TACKSQUARE_TEST_DATA) + "/jobs/" + name);
 }
 
 // Planned once in a program.
