@@ -28,6 +28,10 @@ std::string Composer::line(const std::string& key, std::vector<Arg> args) const 
   return text(Text{key, std::move(args)});
 }
 
+std::string Composer::argument(const Arg& arg) const {
+  return cleaned(render(arg, words_, units_));
+}
+
 std::string Composer::quantity(ArgKind kind, double value, const std::string& gauge) const {
   return quantity_text(kind, value, gauge, units_);
 }

@@ -20,6 +20,7 @@ class Composer {
   std::string text(const Text& text) const;
   std::vector<std::string> texts(const std::vector<Text>& texts) const;
   std::string line(const std::string& key, std::vector<Arg> args) const;
+  std::string argument(const Arg& arg) const;
 
   std::string quantity(ArgKind kind, double value, const std::string& gauge = {}) const;
   std::string bare(ArgKind kind, double value) const;                  // without its unit
@@ -44,5 +45,7 @@ std::string comma_joined(const std::vector<std::string>& parts);
 // The parts of a box's pages.
 void compose_bench(const Composer& compose, const Plan& plan, const BoxPlan& box, DocumentBox& out);
 void compose_foreman(const Composer& compose, const BoxPlan& box, DocumentBox& out);
+// What will be measured, every figure, and where they come from.
+std::vector<DocumentTable> figure_tables(const Composer& compose, const BoxPlan& box);
 
 } // namespace tacksquare

@@ -21,10 +21,12 @@ struct SheetOptions {
 struct DocumentBlock {
   std::string title;
   std::vector<std::string> lines;
+  bool run_on = false; // they are short: one after the other
 };
 
 struct DocumentRung {
   std::string who, what, time;
+  bool operator==(const DocumentRung&) const = default;
 };
 
 struct DocumentCheck {
@@ -35,6 +37,7 @@ struct DocumentCheck {
   int readings = 1;                    // blanks
   std::string unit;                    // of the blanks: "mm"; empty where nothing is read off
   std::vector<DocumentRung> put_right; // cheapest first
+  std::string put_right_as;            // "as in step 31": the rungs stand there, and none here
 };
 
 struct DocumentStep {
@@ -42,12 +45,13 @@ struct DocumentStep {
   Who by = Who::both;
   std::string who; // "W"
   std::string what;
-  std::vector<std::string> notes; // where to look, until when, why, what to write down, in this order
+  std::vector<std::string> notes; // where to look, until when, why, in this order
+  std::string record;             // what to write down, with blanks; may be empty
   std::string meanwhile;          // "G meanwhile: ..."; may be empty
   std::vector<DocumentCheck> checks;
   std::string hold;               // "HOLD 1: ..."; may be empty
   std::vector<std::string> names; // at a hold: who signs
-  std::string time;               // "20 s" of arc; may be empty
+  std::string time;               // "20 s" of arc, where the words do not tell it; may be empty
   bool safe_stop_after = false;
 };
 
@@ -62,6 +66,7 @@ struct DocumentTable {
   std::vector<std::vector<std::string>> rows; // each as long as head
   std::vector<bool> numeric;                  // per column: right-aligned
   std::vector<std::string> below;             // notes under it
+  bool slim = false;                          // long and narrow: may stand in columns side by side
 };
 
 struct DocumentBox {

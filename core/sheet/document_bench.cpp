@@ -65,6 +65,54 @@ std::string check_expect(const Composer& compose, const Check& check) {
   return compose.line("expect.band", {word("value", value), word("band", band)});
 }
 
+// What stands on the card already. A ladder of several rungs is printed once.
+class Ladders {
+ public:
+  explicit Ladders(const Composer& compose) : compose_(compose) {}
+
+  // Leaves the rungs out and says where they stand, when they do.
+  void refer(const std::string& step, DocumentCheck& check) {
+    if (check.put_right.size() < 2) return;
+    const auto same =
+        std::find_if(told_.begin(), told_.end(), [&](const Told& t) { return t.rungs == check.put_right; });
+    if (same == told_.end()) {
+      told_.push_back({step, check.what, check.put_right});
+      last_ = told_.size() - 1;
+      return;
+    }
+    const auto index = static_cast<std::size_t>(same - told_.begin());
+    const Arg of_check = word("check", same->check), in_step = word("step", same->step);
+    const bool only = std::none_of(told_.begin(), told_.end(), [&](const Told& other) {
+      return &other != &*same && other.step == same->step;
+    });
+    if (same->step == step)
+      check.put_right_as =
+          index == last_ ? compose_.word("off.above") : compose_.line("off.above-check", {of_check});
+    else
+      check.put_right_as = only || same->check == check.what
+                               ? compose_.line("off.step", {in_step})
+                               : compose_.line("off.step-check", {in_step, of_check});
+    check.put_right.clear();
+    last_ = index;
+  }
+
+ private:
+  struct Told {
+    std::string step, check;
+    std::vector<DocumentRung> rungs;
+  };
+  const Composer& compose_;
+  std::vector<Told> told_;
+  std::size_t last_ = 0; // the ladder of the check before
+};
+
+// Whether the words of a step give a time.
+bool tells_time(const Text& text) {
+  return std::any_of(text.args.begin(), text.args.end(), [](const Arg& arg) {
+    return arg.kind == ArgKind::time_s || std::any_of(arg.list.begin(), arg.list.end(), tells_time);
+  });
+}
+
 DocumentCheck document_check(const Composer& compose, const Check& check) {
   DocumentCheck out;
   out.what = compose.text(check.what);
@@ -81,7 +129,7 @@ DocumentCheck document_check(const Composer& compose, const Check& check) {
   return out;
 }
 
-DocumentStep document_step(const Composer& compose, const Step& step) {
+DocumentStep document_step(const Composer& compose, const Step& step, Ladders& ladders) {
   DocumentStep out;
   out.number = std::to_string(step.number);
   out.by = step.who;
@@ -91,7 +139,7 @@ DocumentStep document_step(const Composer& compose, const Step& step) {
   if (!step.look.empty()) out.notes.push_back(compose.text(step.look));
   if (!step.until.empty()) out.notes.push_back(compose.text(step.until));
   if (!step.odd.empty()) out.notes.push_back(compose.text(step.odd));
-  if (!step.record.empty()) out.notes.push_back(compose.text(step.record));
+  out.record = compose.text(step.record);
   if (!step.meanwhile.empty()) {
     const Who other = step.who == Who::welder    ? Who::grinder
                       : step.who == Who::grinder ? Who::welder
@@ -99,14 +147,16 @@ DocumentStep document_step(const Composer& compose, const Step& step) {
     out.meanwhile = compose.line(
         "step.meanwhile", {word("who", compose.who(other)), word("text", compose.text(step.meanwhile))});
   }
-  for (const Check& check : step.checks)
+  for (const Check& check : step.checks) {
     out.checks.push_back(document_check(compose, check));
+    ladders.refer(out.number, out.checks.back());
+  }
   if (step.hold) {
     out.hold = compose.line(step.second ? "step.hold" : "step.hold-one", {count("number", *step.hold)});
     out.names = {out.who};
     if (step.second) out.names.push_back(compose.who(*step.second));
   }
-  if (step.arc_s > 0.0) out.time = compose.quantity(ArgKind::time_s, step.arc_s);
+  if (step.arc_s > 0.0 && !tells_time(step.what)) out.time = compose.quantity(ArgKind::time_s, step.arc_s);
   out.safe_stop_after = step.safe_stop_after;
   return out;
 }
@@ -114,10 +164,11 @@ DocumentStep document_step(const Composer& compose, const Step& step) {
 std::vector<DocumentPhase> phases(const Composer& compose, const BoxPlan& box) {
   std::vector<DocumentPhase> out;
   std::optional<Phase> last;
+  Ladders ladders(compose);
   for (const Step& step : box.steps) {
     if (step.phase != last) out.push_back({compose.word(phase_key(step.phase)), {}});
     last = step.phase;
-    out.back().steps.push_back(document_step(compose, step));
+    out.back().steps.push_back(document_step(compose, step, ladders));
   }
   return out;
 }
@@ -133,7 +184,7 @@ std::vector<DocumentBlock> settings(const Composer& compose, const BoxPlan& box)
     if (box.settings.size() > 1 && !seams.empty())
       title = compose.line("settings.for", {word("process", process), words("seams", seams)});
     if (block.starting_point) title = compose.line("settings.start", {word("title", title)});
-    out.push_back({title, compose.texts(block.lines)});
+    out.push_back({title, compose.texts(block.lines), true});
   }
   return out;
 }
@@ -187,12 +238,9 @@ DocumentTable seam_map(const Composer& compose, const BoxPlan& box) {
   return out;
 }
 
-std::vector<std::string> sign_off(const Composer& compose, const BoxPlan& box) {
+std::vector<std::string> sign_off(const Composer& compose) {
   std::vector<std::string> out;
-  for (const Step& step : box.steps)
-    if (step.hold)
-      out.push_back(compose.line("sign.hold", {count("hold", *step.hold), count("step", step.number)}));
-  for (const char* key : {"sign.sheet", "sign.wire", "sign.welder", "sign.used", "sign.time", "sign.fire"})
+  for (const char* key : {"sign.used", "sign.time", "sign.fire"})
     out.push_back(compose.word(key));
   return out;
 }
@@ -208,17 +256,17 @@ void compose_bench(const Composer& compose, const Plan& plan, const BoxPlan& box
     if (caution.red) out.red.push_back(compose.text(caution.what));
   out.facts = compose.texts(box.facts);
   out.settings = settings(compose, box);
-  out.before = {{compose.word("head.kit"), compose.texts(box.kit)},
-                {compose.word("head.time"), times(compose, box)},
-                {compose.word("head.care"), compose.texts(box.care)},
-                {compose.word("head.where-mm"), compose.texts(box.where_mm)}};
+  out.before = {{compose.word("head.kit"), compose.texts(box.kit), true},
+                {compose.word("head.time"), times(compose, box), true},
+                {compose.word("head.care"), compose.texts(box.care), false},
+                {compose.word("head.where-mm"), compose.texts(box.where_mm), true}};
   out.before.erase(std::remove_if(out.before.begin(), out.before.end(),
                                   [](const DocumentBlock& block) { return block.lines.empty(); }),
                    out.before.end());
   out.bench_drawings = bench_drawings(compose, box);
   out.seam_map = seam_map(compose, box);
   out.phases = phases(compose, box);
-  out.sign_off = sign_off(compose, box);
+  out.sign_off = sign_off(compose);
 }
 
 } // namespace tacksquare

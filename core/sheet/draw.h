@@ -52,6 +52,12 @@ inline std::vector<Drawing> bench_drawings(const Composer& compose, const BoxPla
   return out;
 }
 
+struct LabelArea {
+  double x0, y0, x1, y1;
+};
+// What a label covers when it stands at that place, with a little air.
+LabelArea label_area(const DrawnLabel& label, Vec2 at);
+
 // Puts labels where they cover neither each other nor the edge of the paper: first come, first placed. A
 // label that had to go further than its own height gets a leader.
 class LabelPlacer {
@@ -64,14 +70,13 @@ class LabelPlacer {
   void place_if_free(DrawnLabel label, const std::vector<Vec2>& spots);
 
  private:
-  struct Area {
-    double x0, y0, x1, y1;
-  };
-  static Area area_of(const DrawnLabel& label, Vec2 at);
-  bool is_free(const Area& area) const;
+  bool is_free(const LabelArea& area) const;
   Drawing& drawing_;
-  std::vector<Area> taken_;
+  std::vector<LabelArea> taken_;
 };
+
+// Cuts off the paper on which nothing is drawn.
+void crop(Drawing& drawing);
 
 // Width of text set in a common sans serif, mm: an estimate on the wide side.
 double text_width_mm(const DrawnLabel& label);

@@ -12,7 +12,7 @@ namespace tacksquare {
 
 namespace {
 
-constexpr double kPaperWidth_mm = 98.0, kPaperHeight_mm = 92.0, kLeastHeight_mm = 68.0, kMargin_mm = 13.0;
+constexpr double kPaperWidth_mm = 88.0, kPaperHeight_mm = 76.0, kLeastHeight_mm = 60.0, kMargin_mm = 13.0;
 constexpr double kDepthRight = 0.42, kDepthUp = 0.30; // how depth is drawn
 const Vec3 kToEye =
     unit(Vec3{kDepthRight, -1.0, kDepthUp}); // all points on a line along it fall together on paper
@@ -88,6 +88,7 @@ class BoxDrawer {
     for (const FaceOutline& face : box_.faces)
       faces.push_back(face.id);
     drawing_.told = compose_.line("draw.box.told", {words("seams", seams), words("faces", faces)});
+    crop(drawing_);
     return std::move(drawing_);
   }
 

@@ -18,8 +18,8 @@ DrawnLine bar(double x0, double y0, double x1, double y1, Stroke stroke) {
 } // namespace
 
 std::vector<Drawing> draw_warmth(const Composer& compose, const BoxPlan& box) {
-  constexpr std::size_t kRowsPerChart = 40;
-  constexpr double kRow_mm = 4.4, kLeft_mm = 24.0, kRight_mm = 16.0;
+  constexpr std::size_t kRowsPerChart = 24;
+  constexpr double kWidth_mm = 88.0, kRow_mm = 3.6, kLeft_mm = 20.0, kRight_mm = 14.0; // two side by side
   double most = 1.0;
   for (const PlannedRun& run : box.runs)
     most = std::max(most, run.warmth_K);
@@ -29,15 +29,14 @@ std::vector<Drawing> draw_warmth(const Composer& compose, const BoxPlan& box) {
       Drawing chart;
       chart.title = compose.word("heat.chart");
       chart.told = compose.word("heat.title");
-      chart.width_mm = kChartWidth_mm;
+      chart.width_mm = kWidth_mm;
       out.push_back(std::move(chart));
     }
     Drawing& chart = out.back();
     const PlannedRun& run = box.runs[i];
     const double y = chart.height_mm + kRow_mm / 2;
-    const double end =
-        kLeft_mm + std::max(run.warmth_K, 0.0) / most * (kChartWidth_mm - kLeft_mm - kRight_mm);
-    chart.lines.push_back(bar(kLeft_mm, y - 1.4, end, y + 1.4, Stroke::bar));
+    const double end = kLeft_mm + std::max(run.warmth_K, 0.0) / most * (kWidth_mm - kLeft_mm - kRight_mm);
+    chart.lines.push_back(bar(kLeft_mm, y - 1.2, end, y + 1.2, Stroke::bar));
     chart.labels.push_back(
         {{kLeft_mm - 1.5, y}, fmt::format("{}  {}", i + 1, cleaned(run.id)), Anchor::end, 2.6, false});
     chart.labels.push_back(

@@ -12,7 +12,7 @@ namespace tacksquare {
 
 namespace {
 
-constexpr double kLongest_mm = 42.0, kLongestBusy_mm = 64.0, kMarginX_mm = 13.0, kMarginY_mm = 10.5;
+constexpr double kLongest_mm = 38.0, kLongestBusy_mm = 64.0, kMarginX_mm = 13.0, kMarginY_mm = 10.5;
 constexpr double kTick_mm = 1.6, kRunIn_mm = 3.6;
 
 // Paper's axes in the face: up is up in space where the face stands, away from who looks where it lies.
@@ -57,6 +57,7 @@ class FaceDrawer {
     drawing_.title = compose_.line(
         "draw.face", {word("id", face_.id), word("name", compose_.text(face_.name)), word("size", size())});
     drawing_.told = compose_.line("draw.face.told", {word("id", face_.id)});
+    crop(drawing_);
     return std::move(drawing_);
   }
 

@@ -29,15 +29,7 @@ void LabelPlacer::avoid(Vec2 a, Vec2 b) {
   }
 }
 
-bool LabelPlacer::is_free(const Area& area) const {
-  if (area.x0 < 0.0 || area.y0 < 0.0 || area.x1 > drawing_.width_mm || area.y1 > drawing_.height_mm)
-    return false;
-  return std::none_of(taken_.begin(), taken_.end(), [&](const Area& other) {
-    return area.x0 < other.x1 && other.x0 < area.x1 && area.y0 < other.y1 && other.y0 < area.y1;
-  });
-}
-
-LabelPlacer::Area LabelPlacer::area_of(const DrawnLabel& label, Vec2 at) {
+LabelArea label_area(const DrawnLabel& label, Vec2 at) {
   const double width = text_width_mm(label);
   const double left = label.anchor == Anchor::start ? at.x
                       : label.anchor == Anchor::end ? at.x - width
@@ -46,9 +38,17 @@ LabelPlacer::Area LabelPlacer::area_of(const DrawnLabel& label, Vec2 at) {
   return {left - kClearance_mm, at.y - half, left + width + kClearance_mm, at.y + half};
 }
 
+bool LabelPlacer::is_free(const LabelArea& area) const {
+  if (area.x0 < 0.0 || area.y0 < 0.0 || area.x1 > drawing_.width_mm || area.y1 > drawing_.height_mm)
+    return false;
+  return std::none_of(taken_.begin(), taken_.end(), [&](const LabelArea& other) {
+    return area.x0 < other.x1 && other.x0 < area.x1 && area.y0 < other.y1 && other.y0 < area.y1;
+  });
+}
+
 void LabelPlacer::place_if_free(DrawnLabel label, const std::vector<Vec2>& spots) {
   for (const Vec2 at : spots) {
-    const Area area = area_of(label, at);
+    const LabelArea area = label_area(label, at);
     if (!is_free(area)) continue;
     taken_.push_back(area);
     label.at = at;
@@ -63,25 +63,51 @@ void LabelPlacer::place(DrawnLabel label, bool leader) {
                                             {1, -1},     {-1, -1}, {1, 1}, {-1, 1}};
   const Vec2 wanted = label.at;
   Vec2 best = wanted;
-  bool found = is_free(area_of(label, wanted));
+  bool found = is_free(label_area(label, wanted));
   for (int ring = 1; ring <= 24 && !found; ++ring) {
     for (const Vec2 direction : kDirections) {
       const Vec2 at = wanted + direction * (static_cast<double>(ring) * label.size_mm * 0.5);
-      if (!is_free(area_of(label, at))) continue;
+      if (!is_free(label_area(label, at))) continue;
       best = at;
       found = true;
       break;
     }
   }
   label.at = best;
-  taken_.push_back(area_of(label, best));
+  taken_.push_back(label_area(label, best));
   if (leader && norm(best - wanted) > 2.0 * label.size_mm) {
     // The leader ends at the edge of the text, not in it.
-    const Area area = area_of(label, best);
+    const LabelArea area = label_area(label, best);
     const Vec2 end{std::clamp(wanted.x, area.x0, area.x1), std::clamp(wanted.y, area.y0, area.y1)};
     drawing_.lines.push_back({{wanted, end}, Stroke::dimension, false, false});
   }
   drawing_.labels.push_back(std::move(label));
+}
+
+void crop(Drawing& drawing) {
+  constexpr double kEdge_mm = 0.8; // half a thick line and a little
+  Vec2 low{drawing.width_mm, drawing.height_mm}, high{};
+  const auto see = [&](double x0, double y0, double x1, double y1) {
+    low = {std::min(low.x, x0), std::min(low.y, y0)};
+    high = {std::max(high.x, x1), std::max(high.y, y1)};
+  };
+  for (const DrawnLine& line : drawing.lines)
+    for (const Vec2 p : line.points)
+      see(p.x - kEdge_mm, p.y - kEdge_mm, p.x + kEdge_mm, p.y + kEdge_mm);
+  for (const DrawnLabel& label : drawing.labels) {
+    const LabelArea area = label_area(label, label.at);
+    see(area.x0, area.y0, area.x1, area.y1);
+  }
+  low = {std::max(low.x, 0.0), std::max(low.y, 0.0)};
+  high = {std::min(high.x, drawing.width_mm), std::min(high.y, drawing.height_mm)};
+  if (low.x >= high.x || low.y >= high.y) return;
+  for (DrawnLine& line : drawing.lines)
+    for (Vec2& p : line.points)
+      p = p - low;
+  for (DrawnLabel& label : drawing.labels)
+    label.at = label.at - low;
+  drawing.width_mm = high.x - low.x;
+  drawing.height_mm = high.y - low.y;
 }
 
 } // namespace tacksquare

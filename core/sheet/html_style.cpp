@@ -10,7 +10,7 @@ constexpr std::string_view kStyle = R"css(
 :root { color-scheme: light; }
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; }
-body { margin: 0; background: #fff; color: #000; font: 12pt/1.3 "Liberation Sans", "DejaVu Sans", Arial, sans-serif;
+body { margin: 0; background: #fff; color: #000; font: 12pt/1.25 "Liberation Sans", Arial, "Nimbus Sans", "DejaVu Sans", sans-serif;
   overflow-wrap: break-word; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
 main { max-width: 200mm; margin: 0 auto; padding: 4mm; }
 h1, h2, h3, h4, p, ul, ol, figure { margin: 0; padding: 0; }
@@ -18,30 +18,33 @@ ul { list-style: none; }
 .pages { width: 100%; border-collapse: collapse; table-layout: fixed; }
 .pages > thead > tr > td, .pages > tbody > tr > td { padding: 0; }
 .running { overflow-wrap: anywhere; display: flex; gap: 4mm; justify-content: space-between; border-bottom: 0.5mm solid #000;
-  margin-bottom: 3mm; padding-bottom: 1mm; font-size: 9.5pt; }
+  margin-bottom: 1.5mm; padding-bottom: 0.6mm; font-size: 9.5pt; }
 .running b { font-size: 10.5pt; }
 .running .sign { font-family: "DejaVu Sans Mono", monospace; white-space: nowrap; }
 .long, h1, li, .what, .note { overflow-wrap: anywhere; }
-h1 { font-size: 26pt; line-height: 1.1; }
-.headline { font-size: 13pt; margin: 1mm 0 3mm; }
+.title { display: flex; flex-wrap: wrap; gap: 0 5mm; align-items: baseline; margin-bottom: 1.5mm; }
+h1 { font-size: 20pt; line-height: 1.1; }
+.headline { font-size: 11pt; }
 .red { border: 1.2mm solid #000; outline: 0.6mm solid #b00000; outline-offset: -0.9mm; padding: 2.5mm 3mm; margin: 0 0 3mm; font-weight: bold; break-inside: avoid; }
 .red h2 { background: #b00000; color: #fff; font-size: 15pt; padding: 1mm 2mm; margin-bottom: 1mm; }
-.top { display: grid; grid-template-columns: 11fr 12fr; gap: 4mm; align-items: start; }
-.facts li { padding: 0.6mm 0; border-bottom: 0.15mm solid #999; }
-.settings { border: 0.7mm solid #000; margin: 3mm 0; padding: 0 3mm 2mm; break-inside: avoid; }
+.top { display: grid; grid-template-columns: 1fr auto; gap: 4mm; align-items: start; }
+.facts li { padding: 0.5mm 0; border-bottom: 0.15mm solid #999; }
+.settings { border: 0.7mm solid #000; margin: 2.5mm 0 0; padding: 0 3mm 1.5mm; break-inside: avoid; }
 .settings h2 { display: inline-block; background: #000; color: #fff; font-size: 12pt; margin: 0 0 1mm -3mm; padding: 0.6mm 3mm; }
 .settings h3 { font-size: 11pt; margin-top: 1mm; }
-.settings ul { display: flex; flex-wrap: wrap; gap: 0.5mm 6mm; font-size: 13pt; font-weight: bold; }
-.before { columns: 2; column-gap: 6mm; font-size: 10.5pt; margin-bottom: 3mm; }
-.before section { break-inside: avoid; margin-bottom: 2.5mm; }
-.before h2, .drawings h2 { font-size: 10.5pt; border-bottom: 0.3mm solid #000; margin-bottom: 0.6mm; }
-.before li { padding-left: 3mm; text-indent: -3mm; }
-.before li::before { content: "\2022"; display: inline-block; width: 3mm; text-indent: 0; }
-.drawings { display: flex; flex-wrap: wrap; gap: 2mm; justify-content: space-around; align-items: end; margin: 2mm 0 3mm; }
-figure { break-inside: avoid; max-width: 100%; }
-figcaption { font-size: 10pt; font-weight: bold; text-align: center; }
+.settings .run-on { font-size: 12.5pt; font-weight: bold; }
+.run-on, .run-on li { display: inline; }
+.run-on li + li::before { content: "; "; }
+.before { font-size: 11pt; margin: 2mm 0 3mm; }
+.block { border-top: 0.15mm solid #888; padding: 0.6mm 0; break-inside: avoid; }
+.before h2 { display: inline; font-size: 11pt; margin-right: 2mm; }
+.block .lines li { padding-left: 4mm; text-indent: -4mm; }
+.block .lines li::before { content: "\2022"; display: inline-block; width: 4mm; text-indent: 0; }
+.drawings { display: flex; flex-wrap: wrap; gap: 1mm; justify-content: space-around; align-items: end; margin: 2mm 0; }
+figure { display: table; break-inside: avoid; max-width: 100%; }
+figcaption { display: table-caption; caption-side: bottom; font-size: 9.5pt; font-weight: bold; text-align: center; }
 svg { display: block; max-width: 100%; height: auto; margin: 0 auto; }
-svg text { font-family: "Liberation Sans", "DejaVu Sans", Arial, sans-serif; paint-order: stroke; stroke: #fff; stroke-width: 0.7px; stroke-linejoin: round; }
+svg text { font-family: "Liberation Sans", Arial, "Nimbus Sans", "DejaVu Sans", sans-serif; paint-order: stroke; stroke: #fff; stroke-width: 0.7px; stroke-linejoin: round; }
 svg .outline { stroke: #000; stroke-width: 0.35px; fill: none; }
 svg .hidden { stroke: #555; stroke-width: 0.25px; stroke-dasharray: 1.4 1; fill: none; }
 svg .seam { stroke: #000; stroke-width: 1.1px; fill: none; stroke-linecap: round; }
@@ -52,57 +55,57 @@ svg .dimension { stroke: #444; stroke-width: 0.18px; fill: none; }
 svg .bar { fill: #666; stroke: none; }
 svg .bar_open { fill: #e4e4e4; stroke: #000; stroke-width: 0.2px; }
 svg .head { stroke: none; fill: #000; }
-.legend { font-weight: bold; margin: 3mm 0 1mm; }
-.defer { font-size: 10pt; margin-bottom: 1mm; }
-.phase h2 { font-size: 14pt; border-top: 0.8mm solid #000; padding-top: 0.6mm; margin-top: 4mm; break-after: avoid; letter-spacing: 0.04em; }
-.step { display: grid; grid-template-columns: 10mm 8mm 1fr auto 9mm; gap: 0 2.5mm; padding: 1.8mm 0; border-bottom: 0.15mm solid #888; break-inside: avoid; }
+.legend { font-weight: bold; margin: 2mm 0 0.6mm; }
+.defer { font-size: 10pt; margin-bottom: 0.4mm; }
+.phase h2 { font-size: 11.5pt; border-top: 0.8mm solid #000; padding-top: 0.4mm; margin-top: 1.5mm; break-after: avoid; letter-spacing: 0.04em; }
+.step { display: grid; grid-template-columns: 10mm 8mm 1fr auto 9mm; gap: 0 2.5mm; padding: 0.7mm 0; border-bottom: 0.15mm solid #888; break-inside: avoid; }
 .split { break-inside: auto; }
 .split .check { break-inside: avoid; }
 .split h3 { break-after: avoid; }
-.number { font-size: 17pt; font-weight: bold; text-align: right; line-height: 1; }
+.number { font-size: 16pt; font-weight: bold; text-align: right; line-height: 1; }
 .who { font-size: 13pt; font-weight: bold; text-align: center; border: 0.4mm solid #000; border-radius: 1.5mm; height: 6.6mm; line-height: 5.8mm; }
 .who.welder { background: #000; color: #fff; }
 .who.both { background: #d8d8d8; }
 .who.foreman { border-style: double; border-width: 0.9mm; line-height: 4.8mm; }
-.what { font-size: 13pt; }
-.note { font-size: 11pt; }
-.other { font-size: 11pt; font-style: italic; border-left: 0.6mm solid #888; padding-left: 2mm; margin-top: 0.8mm; }
+.what { font-size: 12pt; }
+.checks { grid-column: 2 / -1; }
+.note { font-size: 10.5pt; }
+.record { font-size: 12pt; margin-top: 1mm; }
+.other { font-size: 10.5pt; font-style: italic; border-left: 0.6mm solid #888; padding-left: 2mm; margin-top: 0.5mm; }
 .time { white-space: nowrap; font-size: 12pt; }
-input[type=checkbox] { appearance: none; -webkit-appearance: none; width: 7mm; height: 7mm; margin: 0; border: 0.5mm solid #000; border-radius: 0; background: #fff; display: block; }
+input[type=checkbox] { appearance: none; -webkit-appearance: none; width: 6.5mm; height: 6.5mm; margin: 0; border: 0.5mm solid #000; border-radius: 0; background: #fff; display: block; }
 input[type=checkbox]:checked { background: linear-gradient(45deg, transparent 46%, #000 46%, #000 54%, transparent 54%), linear-gradient(-45deg, transparent 46%, #000 46%, #000 54%, transparent 54%); }
-.check { border-left: 1.2mm solid #000; padding: 0.4mm 0 0.4mm 2.5mm; margin-top: 1.2mm; }
-.check .go { font-weight: bold; font-size: 13pt; }
-.check .expect { font-size: 10.5pt; }
-.reading { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 0 4mm; }
-.blanks { margin-left: auto; display: flex; flex-wrap: wrap; gap: 1mm 2.5mm; align-items: end; font-size: 10.5pt; }
-.blank { display: inline-block; width: 12.5mm; height: 7mm; border-bottom: 0.3mm solid #000; }
-.off { font-size: 10.5pt; display: flex; gap: 2mm; margin-top: 0.6mm; }
-.off b { flex: none; }
-.off ol { padding-left: 5mm; }
+.check { border-left: 1.2mm solid #000; padding: 0 0 0 2.5mm; margin-top: 0.6mm; font-size: 11pt; }
+.check .go { font-weight: bold; font-size: 12pt; }
+.blank { display: inline-block; width: 11mm; height: 5mm; border-bottom: 0.3mm solid #000; }
+.off { font-size: 10.5pt; }
 .hold { border: 1.2mm solid #000; padding: 0 2mm; margin-top: 2mm; break-inside: avoid; }
-.hold h3 { background: #000; color: #fff; font-size: 15pt; margin: 0 -2mm; padding: 1mm 3mm; }
+.hold h3 { background: #000; color: #fff; font-size: 13pt; margin: 0 -2mm; padding: 0.5mm 3mm; }
 .hold.split { break-inside: auto; }
 .hold .step { border-bottom: 0; }
-.names { display: flex; flex-wrap: wrap; gap: 3mm 8mm; padding: 3mm 0 3mm 23mm; font-size: 12pt; }
+.names { break-before: avoid; display: flex; flex-wrap: wrap; gap: 3mm 8mm; padding: 1.5mm 0 1.5mm 23mm; font-size: 12pt; }
 .names span span, .signoff span span { display: inline-block; width: 42mm; border-bottom: 0.3mm solid #000; margin-left: 2mm; }
-.stop { text-align: center; font-weight: bold; font-size: 12pt; letter-spacing: 0.08em; border: 0.3mm dashed #000; padding: 0.8mm; margin: 1.5mm 20mm; break-before: avoid; break-inside: avoid; }
-.signoff { display: grid; grid-template-columns: 1fr 1fr; gap: 5mm 6mm; margin-top: 6mm; break-inside: avoid; }
+.stop { text-align: center; font-weight: bold; font-size: 12pt; letter-spacing: 0.08em; border: 0.3mm dashed #000; padding: 0.4mm; margin: 1mm 30mm; break-before: avoid; break-inside: avoid; }
+.signoff { display: grid; grid-template-columns: 1fr 1fr; gap: 4mm 6mm; margin-top: 4mm; break-inside: avoid; }
+.signoff > :first-child { grid-column: 1 / -1; }
 .signoff span { display: flex; align-items: end; }
 .signoff span span { flex: 1; min-width: 20mm; }
 .foreman { font-size: 10pt; }
 .foreman h1 { font-size: 18pt; }
-.foreman h2, .map h2 { font-size: 11.5pt; margin-top: 4mm; break-after: avoid; }
-.foreman .block li { padding: 0.4mm 0 0.4mm 4mm; text-indent: -4mm; }
-.foreman .block li::before { content: "\2022"; display: inline-block; width: 4mm; text-indent: 0; }
+.foreman h2, .map h2 { font-size: 11.5pt; margin-top: 3mm; break-after: avoid; }
+.foreman .block h2 { font-size: 10.5pt; margin: 0; }
 table.data { border-collapse: collapse; min-width: 60%; max-width: 100%; font-size: 9.5pt; margin-top: 1mm; }
 .map table.data { font-size: 10.5pt; }
-table.data th { text-align: left; vertical-align: bottom; border-bottom: 0.4mm solid #000; padding: 0.5mm 1.2mm; }
-table.data td { vertical-align: top; border-bottom: 0.1mm solid #aaa; padding: 0.5mm 1.2mm; }
+table.data th { text-align: left; vertical-align: bottom; border-bottom: 0.4mm solid #000; padding: 0.4mm 1.2mm; }
+table.data td { vertical-align: top; border-bottom: 0.1mm solid #aaa; padding: 0.3mm 1.2mm; }
 table.data .n { text-align: right; }
 table.data .short { white-space: nowrap; }
+.slim { columns: 80mm; column-gap: 8mm; break-inside: avoid; }
+.slim.narrow { columns: 50mm; }
+.slim table.data { width: 100%; }
 table.data tr { break-inside: avoid; }
 .below { font-size: 9.5pt; padding-top: 0.8mm; }
-@page { margin: 11mm 11mm 13mm; @bottom-right { content: "PAGEWORD " counter(page) " / " counter(pages); font: 9pt sans-serif; } }
+@page { margin: 10mm 11mm 12mm; @bottom-right { content: "PAGEWORD " counter(page) " / " counter(pages); font: 9pt sans-serif; } }
 @media print {
   main { max-width: none; padding: 0; }
   .part { break-before: page; }
@@ -114,10 +117,9 @@ table.data tr { break-inside: avoid; }
 @media screen and (max-width: 700px) {
   main { padding: 2mm; }
   .top, .signoff { grid-template-columns: 1fr; }
-  .before { columns: 1; }
   .running { flex-wrap: wrap; gap: 0 4mm; }
   .step { grid-template-columns: 9mm 8mm 1fr 9mm; }
-  .time { grid-column: 3; grid-row: 2; }
+  .time { grid-column: 3; }
   .names { padding-left: 2mm; }
   .stop { margin: 1.5mm 2mm; }
   table.data thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }

@@ -90,12 +90,20 @@ class HtmlWriter {
   }
   void close_part() { out_ += "</td></tr></tbody></table>\n</section>\n"; }
 
+  void block(const DocumentBlock& block) {
+    open("section", "block");
+    element("h2", block.title);
+    list(block.lines, block.run_on ? "run-on" : "lines");
+    close("section");
+  }
+
   void title(const DocumentBox& box) {
-    out_ += "<h1>" + name(box.title) + "</h1>\n";
+    out_ += "<div class=\"title\"><h1>" + name(box.title) + "</h1>\n";
     std::string line;
     for (const std::string& part : box.head)
       line.append(line.empty() ? "" : " &#183; ").append(escaped(part));
     if (!line.empty()) out_ += "<p class=\"headline\">" + line + "</p>\n";
+    close("div");
   }
 
   void defer() {
@@ -119,37 +127,35 @@ class HtmlWriter {
       close("div");
     }
     open("div", "top");
+    open("div", "told");
     list(box.facts, "facts");
-    if (!box.bench_drawings.empty()) figure(box.bench_drawings.front());
-    close("div");
     if (!box.settings.empty()) {
       open("div", "settings");
       element("h2", words_.settings);
-      for (const DocumentBlock& block : box.settings) {
-        element("h3", block.title);
-        list(block.lines, "lines");
+      for (const DocumentBlock& each : box.settings) {
+        element("h3", each.title);
+        list(each.lines, "run-on");
       }
       close("div");
     }
-    open("div", "before");
-    for (const DocumentBlock& block : box.before) {
-      out_ += "<section>";
-      element("h2", block.title);
-      list(block.lines, "lines");
-      out_ += "</section>\n";
-    }
     close("div");
+    if (!box.bench_drawings.empty()) figure(box.bench_drawings.front());
+    close("div");
+    open("div", "before");
+    for (const DocumentBlock& each : box.before)
+      block(each);
+    close("div");
+    open("div", "map");
+    table(box.seam_map);
+    close("div");
+    element("p", document_.legend, "legend");
+    defer();
     if (box.bench_drawings.size() > 1) {
       open("div", "drawings");
       for (std::size_t i = 1; i < box.bench_drawings.size(); ++i)
         figure(box.bench_drawings[i]);
       close("div");
     }
-    open("div", "map");
-    table(box.seam_map);
-    close("div");
-    element("p", document_.legend, "legend");
-    defer();
     for (const DocumentPhase& phase : box.phases) {
       open("section", "phase");
       element("h2", phase.title);
@@ -163,18 +169,10 @@ class HtmlWriter {
     close("div");
   }
 
-  // Lines of a step on paper, by and large. Only one that would fill most of a page may be split, between two
-  // checks.
-  static bool is_long(const DocumentStep& step) {
-    constexpr std::size_t kLines = 40;
-    std::size_t lines = 2 + step.notes.size() + (step.hold.empty() ? 0 : 6);
-    for (const DocumentCheck& check : step.checks)
-      lines += 3 + static_cast<std::size_t>(check.readings / 8) + check.put_right.size();
-    return lines > kLines;
-  }
-
   void step(const DocumentStep& step) {
-    const std::string split = is_long(step) ? " split" : "";
+    // A step stays on one page; only one of several checks may go on overleaf, between two of them.
+    constexpr std::size_t kMany = 2;
+    const std::string split = step.checks.size() >= kMany ? " split" : "";
     if (!step.hold.empty()) {
       open("div", "hold" + split);
       element("h3", step.hold);
@@ -183,16 +181,22 @@ class HtmlWriter {
     element("div", step.number, "number");
     element("div", step.who, class_of(step.by));
     open("div", "body");
-    element("p", step.what, "what");
+    out_ += "<p class=\"what\">" + escaped(step.what);
     for (const std::string& note : step.notes)
-      element("p", note, "note");
-    for (const DocumentCheck& each : step.checks)
-      check(each);
+      out_ += " <span class=\"note\">" + escaped(note) + "</span>";
+    out_ += "</p>\n";
+    if (!step.record.empty()) element("p", step.record, "record");
     if (!step.meanwhile.empty()) element("p", step.meanwhile, "other");
     close("div");
     element("div", step.time, "time");
     out_ += "<div><input type=\"checkbox\" aria-label=\"" + escaped(words_.done + " " + step.number) +
             "\"/></div>\n";
+    if (!step.checks.empty()) {
+      open("div", "checks");
+      for (const DocumentCheck& each : step.checks)
+        check(each);
+      close("div");
+    }
     close("div");
     if (!step.hold.empty()) {
       out_ += "<div class=\"names\">" + escaped(words_.sign);
@@ -206,30 +210,31 @@ class HtmlWriter {
 
   void check(const DocumentCheck& check) {
     open("div", "check");
-    open("div", "reading");
     out_ += "<p>" + escaped(words_.check) + " " + escaped(check.what) + ": <span class=\"go\">" +
             escaped(check.go) + "</span> (" + escaped(check.gauge) + ")";
     if (!check.expect.empty()) out_ += " <span class=\"expect\">" + escaped(check.expect) + "</span>";
+    for (int i = 0; i < check.readings; ++i)
+      out_ += " <span class=\"blank\"></span>";
+    if (check.readings > 0) out_ += " " + escaped(check.unit);
+    const std::string off = "<b>" + escaped(words_.off) + "</b> ";
+    if (!check.put_right_as.empty())
+      out_ += " <span class=\"off\">" + off + escaped(check.put_right_as) + "</span>";
     out_ += "</p>\n";
-    if (check.readings > 0) {
-      out_ += "<p class=\"blanks\">";
-      for (int i = 0; i < check.readings; ++i)
-        out_ += "<span class=\"blank\"></span>";
-      out_ += escaped(check.unit) + "</p>\n";
-    }
-    close("div");
     if (!check.put_right.empty()) {
-      out_ += "<div class=\"off\"><b>" + escaped(words_.off) + "</b><ol>";
+      out_ += "<p class=\"off\">" + off;
+      int number = 0;
       for (const DocumentRung& rung : check.put_right)
-        out_ += "<li><b>" + escaped(rung.who) + "</b> " + escaped(rung.what) +
-                (rung.time.empty() ? "" : " (" + escaped(rung.time) + ")") + "</li>\n";
-      out_ += "</ol></div>\n";
+        out_ += fmt::format(" <b>{}&#160;{}</b> ", ++number, escaped(rung.who)) + escaped(rung.what) +
+                (rung.time.empty() ? "" : " (" + escaped(rung.time) + ")") + "\n";
+      out_ += "</p>\n";
     }
     close("div");
   }
 
   void table(const DocumentTable& table) {
     element("h2", table.title);
+    constexpr std::size_t kNarrow = 4; // columns
+    open("div", !table.slim ? "data" : table.head.size() > kNarrow ? "slim" : "slim narrow");
     out_ += "<table class=\"data\"><thead><tr>";
     for (std::size_t i = 0; i < table.head.size(); ++i)
       out_ += std::string("<th scope=\"col\"") + (table.numeric[i] ? " class=\"n\"" : "") + ">" +
@@ -243,6 +248,7 @@ class HtmlWriter {
       out_ += "</tr>\n";
     }
     out_ += "</tbody></table>\n";
+    close("div");
     for (const std::string& line : table.below)
       element("p", line, "below");
   }
@@ -250,20 +256,16 @@ class HtmlWriter {
   void foreman(const DocumentBox& box) {
     title(box);
     defer();
-    for (const DocumentBlock& block : box.notes) {
-      open("div", "block");
-      element("h2", block.title);
-      list(block.lines, "lines");
-      close("div");
-    }
+    for (const DocumentBlock& each : box.notes)
+      block(each);
+    for (const DocumentTable& each : box.foreman)
+      table(each);
     if (!box.foreman_drawings.empty()) {
       open("div", "drawings");
       for (const Drawing& drawing : box.foreman_drawings)
         figure(drawing);
       close("div");
     }
-    for (const DocumentTable& each : box.foreman)
-      table(each);
   }
 
   const Document& document_;

@@ -3,12 +3,22 @@
 #include "sheet/text_lines.h"
 
 #include <algorithm>
+#include <string_view>
 
 namespace tacksquare {
 
 namespace {
 
 constexpr int kLeast = 40;
+
+std::string joined(const std::vector<std::string>& parts, std::string_view between) {
+  std::string out;
+  for (const std::string& part : parts) {
+    if (!out.empty()) out += between;
+    out += part;
+  }
+  return out;
+}
 
 class TextWriter {
  public:
@@ -49,14 +59,12 @@ class TextWriter {
     if (!box.settings.empty()) {
       out_.blank();
       out_.paragraph("", words_.settings);
-      for (const DocumentBlock& block : box.settings)
-        run_on(block);
+      for (const DocumentBlock& each : box.settings)
+        block(each, "  ");
     }
-    for (const DocumentBlock& block : box.before) {
+    for (const DocumentBlock& each : box.before) {
       out_.blank();
-      out_.paragraph("", block.title);
-      for (const std::string& line : block.lines)
-        out_.paragraph("  - ", line);
+      block(each);
     }
     out_.blank();
     out_.table(box.seam_map);
@@ -78,13 +86,13 @@ class TextWriter {
     out_.blank();
   }
 
-  // A block whose lines are short: one after the other.
-  void run_on(const DocumentBlock& block) {
-    std::string all;
-    for (const std::string& line : block.lines)
-      all += (all.empty() ? "" : "; ") + line;
-    out_.paragraph("  ", block.title);
-    out_.paragraph("    ", all);
+  void block(const DocumentBlock& block, const std::string& indent = {}) {
+    out_.paragraph(indent, block.title);
+    if (block.run_on)
+      out_.paragraph(indent + "  ", joined(block.lines, "; "));
+    else
+      for (const std::string& line : block.lines)
+        out_.paragraph(indent + "  - ", line);
   }
 
   void step(const DocumentStep& step) {
@@ -97,8 +105,8 @@ class TextWriter {
         std::string(static_cast<std::size_t>(std::max(0, 3 - columns_of(step.number))), ' ') + step.number +
         "  " + step.who;
     out_.paragraph(padded(lead, 8), step.what, step.time.empty() ? "[ ]" : step.time + "  [ ]");
-    for (const std::string& note : step.notes)
-      out_.paragraph(indent, note);
+    if (!step.notes.empty()) out_.paragraph(indent, joined(step.notes, " "));
+    if (!step.record.empty()) out_.paragraph(indent, step.record);
     for (const DocumentCheck& each : step.checks)
       check(each);
     if (!step.meanwhile.empty()) out_.paragraph(indent + "| ", step.meanwhile);
@@ -117,10 +125,11 @@ class TextWriter {
     std::string line = check.what + ": " + check.go + " (" + check.gauge + ")";
     if (!check.expect.empty()) line += "; " + check.expect;
     out_.paragraph(indent + words_.check + " ", line);
-    std::string blanks;
-    for (int i = 0; i < check.readings; ++i)
-      blanks += i > 0 ? " _______" : "_______";
-    if (check.readings > 0) out_.paragraph(indent + "      ", blanks + " " + check.unit);
+    if (check.readings > 0) {
+      const std::vector<std::string> blanks(static_cast<std::size_t>(check.readings), "_____");
+      out_.paragraph(indent + "      ", joined(blanks, " ") + " " + check.unit);
+    }
+    if (!check.put_right_as.empty()) out_.paragraph(indent + words_.off + " ", check.put_right_as);
     for (std::size_t i = 0; i < check.put_right.size(); ++i) {
       const DocumentRung& rung = check.put_right[i];
       const std::string lead = indent + (i == 0 ? words_.off : std::string(words_.off.size(), ' ')) + " " +
@@ -132,11 +141,9 @@ class TextWriter {
   void foreman(const DocumentBox& box) {
     page_head(box, words_.foreman);
     defer();
-    for (const DocumentBlock& block : box.notes) {
+    for (const DocumentBlock& each : box.notes) {
       out_.blank();
-      out_.paragraph("", block.title);
-      for (const std::string& line : block.lines)
-        out_.paragraph("  - ", line);
+      block(each);
     }
     for (const DocumentTable& table : box.foreman) {
       out_.blank();

@@ -50,12 +50,13 @@ struct Strings {
   }
   void add(const DocumentStep& step) {
     for (const std::string* text :
-         {&step.number, &step.who, &step.what, &step.meanwhile, &step.hold, &step.time})
+         {&step.number, &step.who, &step.what, &step.record, &step.meanwhile, &step.hold, &step.time})
       add(*text);
     add(step.notes);
     add(step.names);
     for (const DocumentCheck& check : step.checks) {
-      for (const std::string* text : {&check.what, &check.gauge, &check.go, &check.expect, &check.unit})
+      for (const std::string* text :
+           {&check.what, &check.gauge, &check.go, &check.expect, &check.unit, &check.put_right_as})
         add(*text);
       for (const DocumentRung& rung : check.put_right)
         for (const std::string* text : {&rung.who, &rung.what, &rung.time})
