@@ -16,7 +16,7 @@ namespace tacksquare {
 namespace {
 
 std::string write_form(const std::string& form, const Plan& plan, const Document& document, int columns) {
-  if (form == "xml") return write_plan(plan);
+  if (form == "xml") return write_plan(plan, document.signature);
   return form == "html" ? write_html(document) : write_text(document, columns);
 }
 
@@ -68,10 +68,11 @@ Exit plan_command(const PlanOptions& options, Console& console) {
     console.out << write_form(options.form, *plan, document, console.text_columns());
   } else {
     const std::string folder = options.folder.back() == '/' ? options.folder : options.folder + "/";
-    const auto fault = console.files.write_all({{folder + "sheet.html", write_html(document)},
-                                                {folder + "sheet.txt", write_text(document, 80)},
-                                                {folder + "plan.xml", write_plan(*plan)}});
-    if (fault) {
+    std::vector<FileToWrite> files;
+    files.push_back({folder + "sheet.html", write_html(document)});
+    files.push_back({folder + "sheet.txt", write_text(document, 80)});
+    files.push_back({folder + "plan.xml", write_plan(*plan, document.signature)});
+    if (const auto fault = console.files.write_all(files)) {
       tell(*fault, console);
       return Exit::bad_input;
     }

@@ -4,6 +4,7 @@ namespace tacksquare {
 
 std::string escaped(std::string_view text) {
   std::string safe;
+  safe.reserve(text.size() + text.size() / 8);
   for (const char c : text) {
     switch (c) {
     case '&':

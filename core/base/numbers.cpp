@@ -46,7 +46,19 @@ double round_to(double value, double step) {
 }
 
 std::string rounded(double value, double step) {
-  return fixed(round_to(value, step), decimals_of(step));
+  const int decimals = decimals_of(step);
+  // A power of ten is counted in whole steps: quicker, and the same digits.
+  constexpr std::array<double, 5> kPerUnit{1.0, 10.0, 100.0, 1000.0, 10000.0};
+  const double per_unit = kPerUnit[static_cast<std::size_t>(decimals)];
+  const double steps = std::round(value * per_unit);
+  if (step * per_unit != 1.0 || !(std::abs(steps) < 1e15)) return fixed(round_to(value, step), decimals);
+  const bool below = steps < 0.0;
+  std::string text = std::to_string(static_cast<long long>(std::abs(steps)));
+  const auto least = static_cast<std::size_t>(decimals) + 1;
+  if (text.size() < least) text.insert(0, least - text.size(), '0');
+  if (decimals > 0) text.insert(text.size() - static_cast<std::size_t>(decimals), 1, '.');
+  if (below) text.insert(0, 1, '-');
+  return text;
 }
 
 std::string inch_fraction(Length length, int denominator) {

@@ -27,27 +27,44 @@ bool inside(const std::vector<Vec2>& polygon, Vec2 p, double slack) {
   bool in = false;
   for (std::size_t i = 0, j = polygon.size() - 1; i < polygon.size(); j = i++) {
     const Vec2 a = polygon[j], b = polygon[i];
-    const double length = norm(b - a);
-    if (length > 0.0) {
-      const double along = std::clamp(dot(p - a, b - a) / (length * length), 0.0, 1.0);
-      if (norm(p - (a + (b - a) * along)) < slack) return false;
+    if (const double squared = dot(b - a, b - a); squared > 0.0) {
+      const Vec2 off = p - (a + (b - a) * std::clamp(dot(p - a, b - a) / squared, 0.0, 1.0));
+      if (dot(off, off) < slack * slack) return false;
     }
     if ((a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y)) in = !in;
   }
   return in;
 }
 
-bool hides(const FaceOutline& face, Vec3 p, double slack) {
-  const Vec3 normal = face.placement.normal();
-  const double towards = dot(normal, kToEye);
-  if (std::abs(towards) < 1e-9) return false;
-  const double distance = dot(normal, face.placement.origin - p) / towards;
-  if (distance < slack) return false;
-  const Vec2 at = face.placement.local(p + kToEye * distance);
-  if (!inside(face.outline, at, slack)) return false;
-  return std::none_of(face.cutouts.begin(), face.cutouts.end(),
-                      [&](const std::vector<Vec2>& hole) { return inside(hole, at, slack); });
-}
+// A face that may stand between a point and the eye.
+class Cover {
+ public:
+  explicit Cover(const FaceOutline& face)
+      : face_(&face), normal_(face.placement.normal()), towards_(dot(normal_, kToEye)) {
+    for (const Vec2 p : face.outline) {
+      low_ = {std::min(low_.x, p.x), std::min(low_.y, p.y)};
+      high_ = {std::max(high_.x, p.x), std::max(high_.y, p.y)};
+    }
+  }
+
+  bool hides(Vec3 p, double slack) const {
+    if (std::abs(towards_) < 1e-9) return false;
+    const double distance = dot(normal_, face_->placement.origin - p) / towards_;
+    if (distance < slack) return false;
+    const Vec2 at = face_->placement.local(p + kToEye * distance);
+    if (at.x < low_.x || at.x > high_.x || at.y < low_.y || at.y > high_.y) return false;
+    if (!inside(face_->outline, at, slack)) return false;
+    return std::none_of(face_->cutouts.begin(), face_->cutouts.end(),
+                        [&](const std::vector<Vec2>& hole) { return inside(hole, at, slack); });
+  }
+
+ private:
+  static constexpr double kFar = std::numeric_limits<double>::max();
+  const FaceOutline* face_;
+  Vec3 normal_;
+  double towards_;
+  Vec2 low_{kFar, kFar}, high_{-kFar, -kFar};
+};
 
 struct Edge {
   Vec3 a, b;
@@ -70,7 +87,8 @@ bool along_same_line(Vec3 a, Vec3 b, Vec3 c, Vec3 d, double slack) {
 
 class BoxDrawer {
  public:
-  BoxDrawer(const Composer& compose, const BoxPlan& box) : compose_(compose), box_(box), placer_(drawing_) {}
+  BoxDrawer(const Composer& compose, const BoxPlan& box)
+      : compose_(compose), box_(box), placer_(drawing_), covers_(box.faces.begin(), box.faces.end()) {}
 
   Drawing draw() {
     fit();
@@ -150,8 +168,8 @@ class BoxDrawer {
   }
 
   bool hidden(Vec3 p) const {
-    return std::any_of(box_.faces.begin(), box_.faces.end(),
-                       [&](const FaceOutline& face) { return hides(face, p, slack_ * 10); });
+    return std::any_of(covers_.begin(), covers_.end(),
+                       [&](const Cover& cover) { return cover.hides(p, slack_ * 10); });
   }
 
   void draw_edge(Vec3 a, Vec3 b, Stroke seen, Stroke behind) {
@@ -243,6 +261,7 @@ class BoxDrawer {
   const BoxPlan& box_;
   Drawing drawing_;
   LabelPlacer placer_;
+  std::vector<Cover> covers_;
   std::vector<Edge> edges_;
   Vec3 low_, high_;
   double scale_ = 1.0, slack_ = 0.0;

@@ -20,12 +20,18 @@ double text_width_mm(const DrawnLabel& label) {
 }
 
 void LabelPlacer::avoid(Vec2 a, Vec2 b) {
-  // A line is a row of small squares: good enough for type of 2 to 3 mm.
+  constexpr double kHalf_mm = 0.3;
+  if (a.x == b.x || a.y == b.y) {
+    taken_.push_back({std::min(a.x, b.x) - kHalf_mm, std::min(a.y, b.y) - kHalf_mm,
+                      std::max(a.x, b.x) + kHalf_mm, std::max(a.y, b.y) + kHalf_mm});
+    return;
+  }
+  // A slanting line is a row of small squares: good enough for type of 2 to 3 mm.
   const double length = norm(b - a);
   const int parts = std::max(1, static_cast<int>(std::ceil(length)));
   for (int i = 0; i <= parts; ++i) {
     const Vec2 at = a + (b - a) * (static_cast<double>(i) / parts);
-    taken_.push_back({at.x - 0.3, at.y - 0.3, at.x + 0.3, at.y + 0.3});
+    taken_.push_back({at.x - kHalf_mm, at.y - kHalf_mm, at.x + kHalf_mm, at.y + kHalf_mm});
   }
 }
 

@@ -54,6 +54,10 @@ constexpr Range kWide[] = {{0x1100, 0x115F},   {0x2E80, 0x303E},   {0x3041, 0x33
                            {0xF900, 0xFAFF},   {0xFE30, 0xFE6F},   {0xFF00, 0xFF60},   {0xFFE0, 0xFFE6},
                            {0x1F300, 0x1F64F}, {0x1F680, 0x1F6FF}, {0x1F900, 0x1FAFF}, {0x20000, 0x3FFFD}};
 
+bool is_ascii(char c) {
+  return static_cast<unsigned char>(c) < 0x80;
+}
+
 int columns_of_sign(char32_t c) {
   for (const Range& range : kNoWidth)
     if (c >= range.first && c <= range.last) return 0;
@@ -78,6 +82,8 @@ std::size_t fitting(std::string_view word, int columns) {
 } // namespace
 
 std::string cleaned(std::string_view text) {
+  const auto printable = [](char c) { return c >= ' ' && c <= '~'; };
+  if (std::all_of(text.begin(), text.end(), printable)) return std::string(text);
   std::string out;
   for (std::size_t i = 0; i < text.size();) {
     const Sign sign = sign_at(text, i);
@@ -93,6 +99,7 @@ std::string cleaned(std::string_view text) {
 }
 
 int columns_of(std::string_view text) {
+  if (std::all_of(text.begin(), text.end(), is_ascii)) return static_cast<int>(text.size());
   int columns = 0;
   for (std::size_t i = 0; i < text.size();) {
     const Sign sign = sign_at(text, i);
@@ -113,21 +120,22 @@ std::vector<std::string> wrapped(std::string_view text, int columns) {
     const std::size_t end = std::min(text.find(' ', i), text.size());
     std::string_view word = text.substr(i, end - i);
     i = end;
-    if (used > 0 && used + 1 + columns_of(word) <= columns) {
+    int width = columns_of(word);
+    if (used > 0 && used + 1 + width <= columns) {
       lines.back() += ' ';
       ++used;
     } else if (used > 0) {
       lines.emplace_back();
       used = 0;
     }
-    while (columns_of(word) > columns - used) {
+    for (; width > columns - used; width = columns_of(word)) {
       const std::size_t part = fitting(word, columns - used);
       lines.back() += word.substr(0, part);
       word.remove_prefix(part);
       lines.emplace_back();
     }
     lines.back() += word;
-    used += columns_of(word);
+    used += width;
   }
   return lines;
 }

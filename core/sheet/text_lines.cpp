@@ -12,10 +12,6 @@ namespace {
 
 constexpr int kGap = 2; // between columns of a table
 
-std::string spaces(int count) {
-  return std::string(static_cast<std::size_t>(std::max(count, 0)), ' ');
-}
-
 int longest_word(const std::string& text) {
   int longest = 1;
   for (std::size_t i = 0; i < text.size();) {
@@ -41,7 +37,7 @@ std::vector<int> widths_of(const DocumentTable& table, int columns) {
     see(row);
   const int room = columns - kGap * (static_cast<int>(count) - 1);
   if (std::accumulate(least.begin(), least.end(), 0) > room) return {};
-  while (std::accumulate(width.begin(), width.end(), 0) > room) {
+  for (int all = std::accumulate(width.begin(), width.end(), 0); all > room; --all) {
     std::size_t widest = count;
     for (std::size_t i = 0; i < count; ++i)
       if (width[i] > least[i] && (widest == count || width[i] > width[widest])) widest = i;
@@ -52,8 +48,19 @@ std::vector<int> widths_of(const DocumentTable& table, int columns) {
 
 } // namespace
 
+void TextLines::pad(int columns) {
+  out_.append(static_cast<std::size_t>(std::max(columns, 0)), ' ');
+}
+
+void TextLines::end_line() {
+  while (!out_.empty() && out_.back() == ' ')
+    out_.pop_back();
+  out_ += '\n';
+}
+
 void TextLines::rule(char sign) {
-  lines_.emplace_back(static_cast<std::size_t>(columns_), sign);
+  out_.append(static_cast<std::size_t>(columns_), sign);
+  end_line();
 }
 
 void TextLines::paragraph(const std::string& lead, const std::string& text, const std::string& tail) {
@@ -62,14 +69,42 @@ void TextLines::paragraph(const std::string& lead, const std::string& text, cons
     paragraph("  ", lead + text, tail);
     return;
   }
-  const int right = tail.empty() ? 0 : columns_of(tail) + 1;
-  const int room = std::max(columns_ - left - right, 2);
+  const int right = columns_of(tail);
+  const int room = std::max(columns_ - left - (right > 0 ? right + 1 : 0), 2);
   bool first = true;
   for (const std::string& line : wrapped(text, room)) {
-    lines_.push_back((first ? padded(lead, left) : spaces(left)) + line);
-    if (first && !tail.empty())
-      lines_.back() = padded(std::move(lines_.back()), columns_ - columns_of(tail)) + tail;
+    if (first)
+      out_ += lead;
+    else
+      pad(left);
+    out_ += line;
+    if (first && right > 0) {
+      pad(columns_ - left - columns_of(line) - right);
+      out_ += tail;
+    }
+    end_line();
     first = false;
+  }
+}
+
+void TextLines::row(const std::vector<std::string>& cells, const std::vector<int>& width,
+                    const std::vector<bool>& numeric) {
+  std::vector<std::vector<std::string>> parts;
+  std::size_t height = 1;
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    parts.push_back(wrapped(cells[i], std::max(width[i], 2)));
+    height = std::max(height, parts.back().size());
+  }
+  for (std::size_t k = 0; k < height; ++k) {
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      if (i > 0) pad(kGap);
+      const bool has = k < parts[i].size();
+      const int room = width[i] - (has ? columns_of(parts[i][k]) : 0);
+      if (numeric[i]) pad(room);
+      if (has) out_ += parts[i][k];
+      if (!numeric[i]) pad(room);
+    }
+    end_line();
   }
 }
 
@@ -79,30 +114,13 @@ void TextLines::table(const DocumentTable& table) {
   if (width.empty()) {
     records(table);
   } else {
-    const auto add = [&](const std::vector<std::string>& row) {
-      std::vector<std::vector<std::string>> cells;
-      std::size_t height = 1;
-      for (std::size_t i = 0; i < row.size(); ++i) {
-        cells.push_back(wrapped(row[i], std::max(width[i], 2)));
-        height = std::max(height, cells.back().size());
-      }
-      for (std::size_t k = 0; k < height; ++k) {
-        std::string line;
-        for (std::size_t i = 0; i < row.size(); ++i) {
-          const std::string part = k < cells[i].size() ? cells[i][k] : std::string();
-          if (i > 0) line += spaces(kGap);
-          line += table.numeric[i] ? spaces(width[i] - columns_of(part)) + part : padded(part, width[i]);
-        }
-        lines_.push_back(std::move(line));
-      }
-    };
-    add(table.head);
     std::vector<std::string> under;
     for (const int columns : width)
       under.emplace_back(static_cast<std::size_t>(columns), '-');
-    add(under);
-    for (const auto& row : table.rows)
-      add(row);
+    row(table.head, width, table.numeric);
+    row(under, width, table.numeric);
+    for (const auto& cells : table.rows)
+      row(cells, width, table.numeric);
   }
   for (const std::string& line : table.below)
     paragraph("  ", line);
@@ -114,16 +132,6 @@ void TextLines::records(const DocumentTable& table) {
     for (std::size_t i = 1; i < row.size(); ++i)
       paragraph("    " + table.head[i] + ": ", row[i]);
   }
-}
-
-std::string TextLines::take() const {
-  std::string out;
-  for (const std::string& line : lines_) {
-    const std::size_t end = line.find_last_not_of(' ');
-    if (end != std::string::npos) out += line.substr(0, end + 1);
-    out += '\n';
-  }
-  return out;
 }
 
 } // namespace tacksquare

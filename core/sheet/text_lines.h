@@ -4,6 +4,7 @@
 #include "sheet/document.h"
 
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace tacksquare {
@@ -13,17 +14,22 @@ class TextLines {
   explicit TextLines(int columns) : columns_(columns) {}
 
   int columns() const { return columns_; }
-  void blank() { lines_.emplace_back(); }
+  void blank() { out_ += '\n'; }
   void rule(char sign);
   // lead on the first line, as many spaces below it; tail at the right end of the first line.
   void paragraph(const std::string& lead, const std::string& text, const std::string& tail = {});
   void table(const DocumentTable& table);
-  std::string take() const; // each line ends in a line break, none in a space
+  std::string take() { return std::move(out_); } // each line ends in a line break, none in a space
 
  private:
   void records(const DocumentTable& table);
+  void row(const std::vector<std::string>& cells, const std::vector<int>& width,
+           const std::vector<bool>& numeric);
+  void pad(int columns); // spaces
+  void end_line();
+
   int columns_;
-  std::vector<std::string> lines_;
+  std::string out_;
 };
 
 } // namespace tacksquare

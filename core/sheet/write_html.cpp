@@ -59,18 +59,19 @@ class HtmlWriter {
   }
 
  private:
-  void open(const std::string& tag, const std::string& css_class) {
-    out_ += "<" + tag + " class=\"" + css_class + "\">\n";
-  }
-  void close(const std::string& tag) { out_ += "</" + tag + ">\n"; }
-  void element(const std::string& tag, const std::string& text, const std::string& css_class = {}) {
-    out_ += "<" + tag + (css_class.empty() ? "" : " class=\"" + css_class + "\"") + ">" + escaped(text) +
-            "</" + tag + ">\n";
+  template <class... Parts> void put(const Parts&... parts) { (out_.append(parts), ...); }
+
+  void open(const char* tag, const char* css_class) { put("<", tag, " class=\"", css_class, "\">\n"); }
+  void close(const char* tag) { put("</", tag, ">\n"); }
+  void element(const char* tag, const std::string& text, const char* css_class = nullptr) {
+    put("<", tag);
+    if (css_class) put(" class=\"", css_class, "\"");
+    put(">", escaped(text), "</", tag, ">\n");
   }
   // A name that somebody gave: its direction must not turn the words around it.
   static std::string name(const std::string& text) { return "<bdi>" + escaped(text) + "</bdi>"; }
 
-  void list(const std::vector<std::string>& lines, const std::string& css_class) {
+  void list(const std::vector<std::string>& lines, const char* css_class) {
     if (lines.empty()) return;
     open("ul", css_class);
     for (const std::string& line : lines)
@@ -80,13 +81,13 @@ class HtmlWriter {
 
   // A table of one column whose head the browser repeats on each printed page: so the signature is on all of
   // them.
-  void open_part(const DocumentBox& box, const std::string& css_class, const std::string& page) {
-    out_ += "<section class=\"part " + css_class +
-            "\">\n<table class=\"pages\" role=\"presentation\"><thead><tr><td>"
-            "<div class=\"running\"><span><b>" +
-            name(box.title) + "</b> " + escaped(page) + "</span><span>" + name(document_.title) +
-            "</span><span class=\"sign\">" + escaped(words_.plan + " " + document_.signature) +
-            "</span></div></td></tr></thead><tbody><tr><td>\n";
+  void open_part(const DocumentBox& box, const char* css_class, const std::string& page) {
+    put("<section class=\"part ", css_class,
+        "\">\n<table class=\"pages\" role=\"presentation\"><thead><tr><td>"
+        "<div class=\"running\"><span><b>",
+        name(box.title), "</b> ", escaped(page), "</span><span>", name(document_.title),
+        "</span><span class=\"sign\">", escaped(words_.plan + " " + document_.signature),
+        "</span></div></td></tr></thead><tbody><tr><td>\n");
   }
   void close_part() { out_ += "</td></tr></tbody></table>\n</section>\n"; }
 
@@ -172,12 +173,12 @@ class HtmlWriter {
   void step(const DocumentStep& step) {
     // A step stays on one page; only one of several checks may go on overleaf, between two of them.
     constexpr std::size_t kMany = 2;
-    const std::string split = step.checks.size() >= kMany ? " split" : "";
+    const bool split = step.checks.size() >= kMany;
     if (!step.hold.empty()) {
-      open("div", "hold" + split);
+      open("div", split ? "hold split" : "hold");
       element("h3", step.hold);
     }
-    open("div", "step" + split);
+    open("div", split ? "step split" : "step");
     element("div", step.number, "number");
     element("div", step.who, class_of(step.by));
     open("div", "body");
@@ -236,15 +237,17 @@ class HtmlWriter {
     constexpr std::size_t kNarrow = 4; // columns
     open("div", !table.slim ? "data" : table.head.size() > kNarrow ? "slim" : "slim narrow");
     out_ += "<table class=\"data\"><thead><tr>";
-    for (std::size_t i = 0; i < table.head.size(); ++i)
-      out_ += std::string("<th scope=\"col\"") + (table.numeric[i] ? " class=\"n\"" : "") + ">" +
-              escaped(table.head[i]) + "</th>";
+    std::vector<std::string> head;
+    for (std::size_t i = 0; i < table.head.size(); ++i) {
+      head.push_back(escaped(table.head[i]));
+      put("<th scope=\"col\"", table.numeric[i] ? " class=\"n\">" : ">", head.back(), "</th>");
+    }
     out_ += "</tr></thead><tbody>\n";
     for (const auto& row : table.rows) {
       out_ += "<tr>";
       for (std::size_t i = 0; i < row.size(); ++i)
-        out_ += std::string("<td") + cell_class(table.numeric[i], row[i]) + " data-head=\"" +
-                escaped(table.head[i]) + "\">" + escaped(row[i]) + "</td>";
+        put("<td", cell_class(table.numeric[i], row[i]), " data-head=\"", head[i], "\">", escaped(row[i]),
+            "</td>");
       out_ += "</tr>\n";
     }
     out_ += "</tbody></table>\n";

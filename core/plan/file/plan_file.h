@@ -10,7 +10,8 @@
 
 namespace tacksquare {
 
-std::string write_plan(const Plan& plan);
+// signature: that of plan_signature, where it is known already.
+std::string write_plan(const Plan& plan, std::string signature = {});
 
 struct PlanReading {
   std::optional<Plan> plan; // absent when the diagnostics hold an error

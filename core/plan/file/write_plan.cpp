@@ -6,7 +6,8 @@
 
 #include <pugixml.hpp>
 
-#include <sstream>
+#include <string>
+#include <utility>
 
 namespace tacksquare {
 namespace {
@@ -119,18 +120,26 @@ class Writing {
   pugi::xml_node node_;
 };
 
+struct StringWriter : pugi::xml_writer {
+  std::string text;
+  void write(const void* data, std::size_t size) override {
+    text.append(static_cast<const char*>(data), size);
+  }
+};
+
 } // namespace
 
-std::string write_plan(const Plan& plan) {
+std::string write_plan(const Plan& plan, std::string signature) {
+  if (signature.empty()) signature = plan_signature(plan);
   pugi::xml_document document;
   pugi::xml_node root = document.append_child("tacksquare-plan");
   root.append_attribute("format").set_value("1");
-  root.append_attribute("signature").set_value(plan_signature(plan).c_str());
+  root.append_attribute("signature").set_value(signature.c_str());
   Writing writing(root);
   describe(writing, plan);
-  std::ostringstream out;
+  StringWriter out;
   document.save(out, " ", pugi::format_indent, pugi::encoding_utf8);
-  return out.str();
+  return std::move(out.text);
 }
 
 } // namespace tacksquare
