@@ -51,6 +51,16 @@ std::string filled(std::string_view key, std::string_view text,
   return out;
 }
 
+// An argument as the text asks for it: how is empty, "|round", "|place" or "|spelled".
+std::string argument(const Arg& arg, std::string_view how, const Catalogue& words, UnitSystem units) {
+  if (how.empty()) return render(arg, words, units);
+  if (how == "|spelled" && arg.kind == ArgKind::word) return words.spelled(arg.word);
+  if (arg.kind == ArgKind::length_mm && how == "|round") return round_length_text(arg.number, units);
+  if (arg.kind == ArgKind::length_mm && how == "|place")
+    return quantity_text(arg.kind, arg.number, units == UnitSystem::metric ? arg.word : std::string(), units);
+  throw InternalError("argument " + arg.name + " cannot be shown so: " + std::string(how));
+}
+
 std::string joined(const std::vector<Text>& texts, const Catalogue& words, UnitSystem units) {
   std::vector<std::string> parts;
   for (const Text& text : texts)
@@ -90,8 +100,9 @@ Catalogue::Catalogue(std::string_view language) {
     if (found == entries_.end()) throw InternalError("a US word for no text: " + std::string(entry.key));
     found->second = entry.text;
   }
+  spelling_ = spelling_en_us();
   for (auto& [key, text] : entries_)
-    spell(text, spelling_en_us());
+    spell(text, spelling_);
 }
 
 bool Catalogue::has(std::string_view key) const {
@@ -113,16 +124,22 @@ std::string Catalogue::word(std::string_view key) const {
       [&](std::string_view other) { return word(other); });
 }
 
+std::string Catalogue::spelled(std::string text) const {
+  spell(text, spelling_);
+  return text;
+}
+
 std::string render(const Text& text, const Catalogue& words, UnitSystem units) {
   if (text.empty()) return {};
   std::vector<bool> used(text.args.size(), false);
   std::string out = filled(
       text.key, words.text(text.key),
-      [&](std::string_view name) -> std::string {
+      [&](std::string_view said) -> std::string {
+        const std::string_view name = said.substr(0, said.find('|'));
         for (std::size_t i = 0; i < text.args.size(); ++i) {
           if (text.args[i].name != name) continue;
           used[i] = true;
-          return render(text.args[i], words, units);
+          return argument(text.args[i], said.substr(name.size()), words, units);
         }
         throw InternalError("text " + text.key + " lacks " + std::string(name));
       },

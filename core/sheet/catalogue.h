@@ -3,8 +3,10 @@
 //
 // Syntax of an entry: "{name}" is replaced by the argument of that name, "{=key}" by another entry (without
 // arguments: a shop word that differs by language, with a capital where a sentence starts), "{{" is a brace.
-// An argument that the text does not use, a name that no argument has, and an unknown key are bugs of ours:
-// InternalError.
+// An argument may say how: "{name|round}" is a length that somebody chose and nobody measures, in inches a
+// round one; "{name|place}" is where on a seam, in inches as in the seam map; "{name|spelled}" is a word of
+// ours, in the spelling of the language. An argument that the text does not use, a name that no argument has,
+// and an unknown key are bugs of ours: InternalError.
 #pragma once
 
 #include "plan/text.h"
@@ -36,10 +38,12 @@ class Catalogue {
   bool has(std::string_view key) const;
   std::string_view text(std::string_view key) const; // as written; InternalError when unknown
   std::string word(std::string_view key) const;      // without arguments, {=key} filled in
+  std::string spelled(std::string text) const;       // in the spelling of the language
   const std::map<std::string, std::string, std::less<>>& entries() const { return entries_; }
 
  private:
   std::map<std::string, std::string, std::less<>> entries_;
+  std::span<const Entry> spelling_;
 };
 
 // A text in words and in the reader's units. The empty text gives an empty string.

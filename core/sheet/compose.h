@@ -14,6 +14,7 @@ class Composer {
  public:
   explicit Composer(const SheetOptions& options) : words_(options.language), units_(options.units) {}
 
+  bool inch() const { return units_ != UnitSystem::metric; }
   std::string word(const std::string& key) const;
   // The word for prefix + id, or the id itself where the catalogue has none.
   std::string term(const std::string& prefix, const std::string& id) const;

@@ -173,6 +173,15 @@ std::vector<DocumentPhase> phases(const Composer& compose, const BoxPlan& box) {
   return out;
 }
 
+// Travel is told as the time for a stretch: of 100 mm, as the plan has it, or of 4 in.
+Text with_stretch(const Composer& compose, Text line) {
+  constexpr double kFourInches = 4.0 * kMmPerInch / 100.0;
+  if (line.key == "setting.travel" && compose.inch())
+    for (Arg& arg : line.args)
+      arg.number *= kFourInches;
+  return line;
+}
+
 std::vector<DocumentBlock> settings(const Composer& compose, const BoxPlan& box) {
   std::vector<DocumentBlock> out;
   for (const SettingsBlock& block : box.settings) {
@@ -184,7 +193,10 @@ std::vector<DocumentBlock> settings(const Composer& compose, const BoxPlan& box)
     if (box.settings.size() > 1 && !seams.empty())
       title = compose.line("settings.for", {word("process", process), words("seams", seams)});
     if (block.starting_point) title = compose.line("settings.start", {word("title", title)});
-    out.push_back({title, compose.texts(block.lines), true});
+    std::vector<std::string> lines;
+    for (const Text& line : block.lines)
+      lines.push_back(compose.text(with_stretch(compose, line)));
+    out.push_back({title, std::move(lines), true});
   }
   return out;
 }

@@ -172,6 +172,15 @@ std::string quantity_text(ArgKind kind, double value, const std::string& gauge, 
   throw InternalError("a word was given as a quantity");
 }
 
+std::string round_length_text(double value_mm, UnitSystem units) {
+  if (units == UnitSystem::metric) return metric_length(value_mm, nullptr, Rounding::nearest);
+  const double value_in = value_mm / kMmPerInch;
+  const double step_in = value_in >= 3.0 ? 1.0 : value_in >= 0.75 ? 0.25 : value_in >= 0.25 ? 0.125 : 0.0625;
+  const double round_in = std::max(round_to(value_in, step_in), step_in);
+  if (units == UnitSystem::inch_decimal) return plain(round_in, 3) + " in";
+  return inch_fraction(inch(round_in), 16) + " in";
+}
+
 std::string unit_of(const std::string& quantity) {
   const std::size_t unit = quantity.find_last_of(' ');
   if (unit == std::string::npos || quantity.find_first_not_of("0123456789.-/ <>") <= unit) return {};

@@ -17,6 +17,10 @@ enum class Rounding { nearest, down, up };
 std::string quantity_text(ArgKind kind, double value, const std::string& gauge, UnitSystem units,
                           Rounding rounding = Rounding::nearest);
 
+// A length that somebody chose and nobody measures, such as that of a clamp: in millimetres as it is, in
+// inches a round one near it ("4 in" for 100 mm).
+std::string round_length_text(double value_mm, UnitSystem units);
+
 // "398.8 to 400.0 mm": the unit once, where both have the same. to: the word between.
 std::string range_text(const std::string& low, const std::string& high, const std::string& to);
 

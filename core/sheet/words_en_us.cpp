@@ -7,7 +7,6 @@ namespace {
 
 // Replaces the entry of the same key.
 constexpr Entry kWords[] = {
-    {"head.where-mm", "WHERE THE SIZE COMES FROM"},
     {"phase.knock-down", "KNOCK DOWN THE TACKS"},
     {"weld.square", "square-groove weld"},
     {"weld.vee", "V-groove weld"},

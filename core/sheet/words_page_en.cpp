@@ -41,7 +41,7 @@ constexpr Entry kWords[] = {
     {"head.kit", "GET"},
     {"head.time", "TIME"},
     {"head.care", "CARE"},
-    {"head.where-mm", "WHERE THE MILLIMETRES COME FROM"},
+    {"head.where-mm", "WHERE THE SIZE COMES FROM"},
 
     {"settings.for", "{process} on {seams}"},
     {"settings.start", "{title}: start here, prove on the coupon"},
@@ -62,7 +62,7 @@ constexpr Entry kWords[] = {
     {"map.run", "({number}) {from}-{to}"},
     {"map.dab", "({number}) dab at {at}"},
     {"map.pair", "{a}-{b}"},
-    {"map.below", "(3) is the third run of the whole box. 150-12 is welded from 150 back to 12."},
+    {"map.below", "(3) is the third run of the whole box. A run starts at its first figure."},
 
     {"phase.check-parts", "CHECK PARTS"},
     {"phase.prepare", "PREPARE EDGES"},

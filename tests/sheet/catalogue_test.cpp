@@ -161,6 +161,32 @@ TEST_CASE("quantities are rounded to what can be read, in three systems of units
   }
 }
 
+// 1 in = 25.4 mm; which lengths are round is the project's own rule.
+TEST_CASE("a length that nobody measures is round in inches and as it is in millimetres") {
+  const auto both = [](double mm) {
+    return round_length_text(mm, UnitSystem::inch_fractions) + ", " +
+           round_length_text(mm, UnitSystem::inch_decimal);
+  };
+  CHECK(both(600) == "24 in, 24 in");
+  CHECK(both(100) == "4 in, 4 in");
+  CHECK(both(40) == "1 1/2 in, 1.5 in");
+  CHECK(both(20) == "3/4 in, 0.75 in");
+  CHECK(both(10) == "3/8 in, 0.375 in");
+  CHECK(both(3) == "1/8 in, 0.125 in");
+  CHECK(both(0.5) == "1/16 in, 0.063 in");
+  CHECK(round_length_text(299, UnitSystem::metric) == "299 mm");
+}
+
+TEST_CASE("a text says how it wants an argument shown; a way that does not fit is a bug of ours") {
+  const Catalogue words("en-US");
+  const auto say = [&](const char* key, std::vector<Arg> args) {
+    return render({key, std::move(args)}, words, UnitSystem::inch_fractions);
+  };
+  CHECK(say("look.tie-in", {length("over", 10, "steel-rule")}) == "Tie in 3/8 in over the run before.");
+  CHECK(say("tacks.at", {length("at", 12, "steel-rule"), word("seams", "S1")}) == "at 1/2 in: S1");
+  CHECK_THROWS_AS(say("look.tie-in", {word("over", "10")}), InternalError);
+}
+
 TEST_CASE("a limit never lets more through than was stated") {
   const auto limit = [](double mm, const char* gauge, UnitSystem units, Rounding rounding) {
     return quantity_text(ArgKind::length_mm, mm, gauge, units, rounding);

@@ -33,6 +33,69 @@ TEST_CASE("each sample, and each odd job, is printed in each language and system
     check_printed(name, test::planned(test::odd_job_text(name)).plan);
 }
 
+// The bench card alone, each paragraph on one line.
+std::string bench_text(Document document) {
+  for (DocumentBox& box : document.boxes) {
+    box.foreman.clear();
+    box.notes.clear();
+  }
+  return write_text(document, 2000);
+}
+
+TEST_CASE("in inches no metric unit is on a bench card, but for the sheet as it was ordered, in brackets") {
+  int as_ordered = 0;
+  for (const char* sample : {"gear-locker.xml", "ballast-float.xml", "battery-box.xml", "divided-tray.xml"}) {
+    const Plan plan = planned(sample);
+    for (const UnitSystem units : {UnitSystem::inch_decimal, UnitSystem::inch_fractions}) {
+      const Document document = make_document(plan, {units, "en-US"});
+      const std::string text = bench_text(document);
+      INFO(sample << ", units " << static_cast<int>(units));
+      for (const char* unit : {" cm/min", " m/min", " L/min", " kg", " C ", " K ", "MILLIMET"})
+        CHECK(text.find(unit) == std::string::npos);
+      for (std::size_t at = text.find(" mm"); at != std::string::npos; at = text.find(" mm", at + 1)) {
+        const std::size_t from = text.rfind('\n', at) + 1;
+        const std::string line = text.substr(from, text.find('\n', at) - from);
+        INFO(line);
+        CHECK(line.rfind("Sheet: ", 0) == 0);
+        CHECK(text.compare(at, 5, " mm).") == 0);
+        ++as_ordered;
+      }
+      for (const Drawing& drawing : document.boxes[0].bench_drawings) {
+        CHECK(drawing.title.find(" mm") == std::string::npos);
+        for (const DrawnLabel& label : drawing.labels)
+          CHECK(label.text.find(" mm") == std::string::npos);
+      }
+    }
+  }
+  CHECK(as_ordered >= 8); // one sheet at least for each sample and system of units
+}
+
+TEST_CASE("in inches what nobody measures is round, and travel is the time for four of them") {
+  const Plan plan = planned("gear-locker.xml");
+  const std::string fractions = bench_text(make_document(plan, {UnitSystem::inch_fractions, "en-US"}));
+  for (const char* said :
+       {"14 s for 4 in", "2 bar clamps 24 in", "2 bar clamps 31 in", "copper bar 12 in", "stick-out 3/8 in",
+        "oil off 3/4 in back", "offcuts 4 in x 1 1/2 in", "Tie in 3/8 in over", "S1 5 7/8 in -> 11 3/4 in"}) {
+    INFO(said);
+    CHECK(fractions.find(said) != std::string::npos);
+  }
+  const std::string decimal = bench_text(make_document(plan, {UnitSystem::inch_decimal, "en-US"}));
+  for (const char* said : {"14 s for 4 in", "2 bar clamps 24 in", "oil off 0.75 in back"}) {
+    INFO(said);
+    CHECK(decimal.find(said) != std::string::npos);
+  }
+  const std::string metric = bench_text(make_document(plan, {UnitSystem::metric, "en-GB"}));
+  CHECK(metric.find("13 s for 100 mm") != std::string::npos);
+}
+
+TEST_CASE("a US sheet is spelled as there, the names of metals too") {
+  const Document document = make_document(planned("divided-tray.xml"), {UnitSystem::inch_fractions, "en-US"});
+  const std::string text = write_text(document);
+  CHECK(text.find("aluminum 5052") != std::string::npos);
+  for (const char* british : {"luminium", "centre", "calliper", "colour"})
+    CHECK(text.find(british) == std::string::npos);
+}
+
 TEST_CASE("the bench card of the gear locker: at most forty steps, three holds, eight cautions") {
   const Document document = make_document(sample("gear-locker.xml"), {});
   std::size_t steps = 0, holds = 0;
