@@ -57,6 +57,7 @@ svg .bar_open { fill: #e4e4e4; stroke: #000; stroke-width: 0.2px; }
 svg .head { stroke: none; fill: #000; }
 .legend { font-weight: bold; margin: 2mm 0 0.6mm; }
 .defer { font-size: 10pt; margin-bottom: 0.4mm; }
+.bench .legend, .bench .defer { display: inline; font-size: 10pt; }
 .phase h2 { font-size: 11.5pt; border-top: 0.8mm solid #000; padding-top: 0.4mm; margin-top: 1.5mm; break-after: avoid; letter-spacing: 0.04em; }
 .step { display: grid; grid-template-columns: 10mm 8mm 1fr auto 9mm; gap: 0 2.5mm; padding: 0.7mm 0; border-bottom: 0.15mm solid #888; break-inside: avoid; }
 .split { break-inside: auto; }
