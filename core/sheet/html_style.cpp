@@ -34,7 +34,7 @@ h1 { font-size: 20pt; line-height: 1.1; }
 .settings h3 { font-size: 11pt; margin-top: 1mm; }
 .settings .run-on { font-size: 12.5pt; font-weight: bold; }
 .run-on, .run-on li { display: inline; }
-.run-on li + li::before { content: "; "; }
+.run-on li:not(:last-child)::after { content: ";"; }
 .before { font-size: 11pt; margin: 2mm 0 3mm; }
 .block { border-top: 0.15mm solid #888; padding: 0.6mm 0; break-inside: avoid; }
 .before h2 { display: inline; font-size: 11pt; margin-right: 2mm; }
