@@ -1,5 +1,7 @@
 #include "cli/load_job.h"
 
+#include "work/work.h"
+
 #include <algorithm>
 #include <istream>
 #include <ostream>
@@ -31,6 +33,14 @@ std::optional<std::string> read_standard_input(Console& console) {
   return text;
 }
 
+// What is wrong with a box beyond how it is stated.
+void look_further(const Job& job, const Box& box, Diagnostics& out) {
+  Diagnostics faults;
+  const BoxGeometry geometry = resolve_geometry(job, box, faults);
+  if (!faults.has_errors()) make_work(job, box, geometry, faults);
+  out.append(faults);
+}
+
 } // namespace
 
 std::optional<LoadedJob> load_job(const std::string& path, Console& console) {
@@ -52,6 +62,9 @@ std::optional<LoadedJob> load_job(const std::string& path, Console& console) {
   JobReading reading = read_job(loaded.text);
   loaded.job = std::move(reading.job);
   loaded.diagnostics = std::move(reading.diagnostics);
+  if (reading.sound)
+    for (const Box& box : reading.sound->boxes)
+      look_further(*reading.sound, box, loaded.diagnostics);
   return loaded;
 }
 

@@ -54,6 +54,7 @@ class Diagnostics {
   void append(const Diagnostics& more) {
     items_.insert(items_.end(), more.items_.begin(), more.items_.end());
   }
+  void append(const std::vector<Diagnostic>& more) { items_.insert(items_.end(), more.begin(), more.end()); }
   const std::vector<Diagnostic>& items() const { return items_; }
 
  private:

@@ -144,7 +144,7 @@ Balance check_balance(const BalanceInput& in, double tolerance) {
       travel_from_feed_mm_s(in.feed_mm_s, in.diameter_mm, in.deposition_efficiency, in.bead_mm2);
   out.bead_mm2 = bead_from_feed_mm2(in.feed_mm_s, in.diameter_mm, in.deposition_efficiency, in.travel_mm_s);
 
-  const bool amps_fit_feed = agree(in.amps, out.amps);
+  const bool amps_fit_feed = !in.feed_rule || agree(in.amps, out.amps);
   const bool bead_fits_feed = agree(in.bead_mm2, out.bead_mm2);
   if (amps_fit_feed && bead_fits_feed) {
     out.odd = OddSetting::none;
@@ -166,14 +166,34 @@ Band usual_penetration_mm(double thickness_mm) {
   return {0.35 * thickness_mm, 0.0, 0.5 * thickness_mm};
 }
 
+namespace {
+
+Band penetration_mm(double thickness_mm, std::optional<double> measured) {
+  return measured ? band_around(*measured, 0.2) : usual_penetration_mm(thickness_mm);
+}
+
+} // namespace
+
+double usual_cap_width_mm(double thickness_mm) {
+  return thickness_mm + 3.0;
+}
+double usual_cap_height_mm(double thickness_mm) {
+  return 0.5 + 0.25 * thickness_mm;
+}
+
+Band lapped_throat_as_welded_mm(double thickness_mm, std::optional<double> measured_penetration) {
+  const Band cap = band_around(usual_cap_height_mm(thickness_mm), 0.25);
+  return smaller(sum_independent({cap, penetration_mm(thickness_mm, measured_penetration)}),
+                 exactly(thickness_mm));
+}
+
 Band throat_after_flush_mm(const GroundSeam& seam) {
   const double thin = std::min(seam.over_mm, seam.under_mm);
   const double whole = std::max(0.0, thin - seam.dig_mm);
   if (seam.full_penetration_proven) return {whole, 0.9 * whole, whole};
 
   const bool measured = seam.measured_penetration.has_value();
-  const Band penetration =
-      measured ? band_around(*seam.measured_penetration, 0.2) : usual_penetration_mm(thin);
+  const Band penetration = penetration_mm(thin, seam.measured_penetration);
   // Metal that the joint holds once the outside is level, before any penetration past its root.
   double held = 0.0;
   switch (seam.joint) {

@@ -61,7 +61,7 @@ Ranged amps_from_feed(double feed_mm_s, double diameter_mm);
 double arc_seconds(double length_mm, double travel_mm_s);
 double gas_litres(double flow_l_min, double arc_s);
 
-// Do amps, feed, travel and bead agree? Steel wire; compared within `tolerance` (relative).
+// Do amps, feed, travel and bead agree? Compared within `tolerance` (relative).
 struct BalanceInput {
   double amps = 0.0;
   double feed_mm_s = 0.0;
@@ -69,6 +69,7 @@ struct BalanceInput {
   double bead_mm2 = 0.0; // cap included
   double diameter_mm = 0.0;
   double deposition_efficiency = 0.96; // tables/process.h
+  bool feed_rule = true;               // false: not a steel wire, only feed, travel and bead are compared
 };
 enum class OddSetting { none, amps, feed, travel, bead, several };
 struct Balance {
@@ -100,5 +101,14 @@ struct GroundSeam {
   bool full_penetration_proven = false;       // coupon shows the root fused through
 };
 Band throat_after_flush_mm(const GroundSeam& seam);
+
+// Cap of one outside pass: width t + 3, height 0.5 + t/4 mm, which agrees with what the published rows of
+// settings lay [common practice].
+double usual_cap_width_mm(double thickness_mm);
+double usual_cap_height_mm(double thickness_mm);
+// Throat of a lapped corner left as welded: the covering sheet's edge and the other's face lie level, so the
+// bead bridges the line between the sheets by its cap above and its penetration below, at most the thinner
+// sheet [derived; cap +/-25 %, common practice].
+Band lapped_throat_as_welded_mm(double thickness_mm, std::optional<double> measured_penetration);
 
 } // namespace tacksquare::formulas

@@ -9,7 +9,7 @@
 namespace tacksquare {
 namespace {
 
-constexpr double kOverlap_mm2 = 25.0; // bend zones of neighbouring corners may share this much
+constexpr double kOverlap_mm2 = 25.0; // less than this is no fault of the drawing
 
 // A face laid flat in the plane of the part's first face: p -> origin + x p.x + y p.y.
 struct Flat {
@@ -42,7 +42,25 @@ Flat laid_flat(const Flat& flat_a, const Panel& a, const Panel& b, const Meeting
 struct Piece {
   std::size_t face = 0;
   Ring ring; // cut outline, laid flat
+  Ring flat; // what of it stays flat: two walls share the zone of their bends at a corner, and the relief is
+             // cut there; empty when all of it is bent
 };
+
+// The part of a face that its bends leave flat, in the face's frame.
+Ring flat_part(const Box& box, const Panel& panel, std::size_t face, const std::vector<BendMeeting>& bends) {
+  std::vector<double> inward = panel.face->setback_mm;
+  for (const BendMeeting& m : bends) {
+    const Bend& bend = box.parts[m.part].bends[m.bend];
+    if (bend.face_a != face && bend.face_b != face) continue;
+    const double tangent_mm =
+        (in_mm(bend.inside_radius) + 0.5 * panel.t_mm) * std::tan(0.5 * m.angle_rad); // of the middle surface
+    for (std::size_t i = 0; i < panel.ring.size(); ++i)
+      if (common_part(panel.edge(i), m.meeting.line, kMeetSlack_mm)) inward[i] = tangent_mm;
+  }
+  Ring ring = edges_moved(panel.shape.outline, inward);
+  if (!ring_fault(ring).empty() || signed_area(ring) <= 0.0) ring.clear();
+  return ring;
+}
 
 void check_overlap(const Box& box, std::size_t part, const std::vector<Piece>& pieces,
                    const std::vector<BendMeeting>& bends, Diagnostics& out) {
@@ -52,11 +70,15 @@ void check_overlap(const Box& box, std::size_t part, const std::vector<Piece>& p
         const Bend& b = box.parts[m.part].bends[m.bend];
         return std::minmax(b.face_a, b.face_b) == std::minmax(pieces[i].face, pieces[j].face);
       });
-      if (bent || common_area(pieces[i].ring, pieces[j].ring) < kOverlap_mm2) continue;
-      out.error("blank-overlap", box.parts[part].where,
-                fmt::format("faces {} and {} of part {} lie on each other in the flat pattern",
-                            box.faces[pieces[i].face].id, box.faces[pieces[j].face].id, box.parts[part].id),
-                "the part cannot be cut from one sheet: make one of them a part of its own");
+      if (bent || pieces[i].flat.empty() || pieces[j].flat.empty() ||
+          common_area(pieces[i].flat, pieces[j].flat) < kOverlap_mm2)
+        continue;
+      out.error(
+          "blank-overlap", box.parts[part].where,
+          fmt::format("faces {} and {} of part {} lie on each other in the flat pattern",
+                      box.faces[pieces[i].face].id, box.faces[pieces[j].face].id, box.parts[part].id),
+          "the part cannot be cut from one sheet: make one of them a part of its own, or state a smaller "
+          "inside radius");
     }
 }
 
@@ -84,9 +106,11 @@ Blank blank_of(const Box& box, std::size_t part, const std::vector<Panel>& panel
   while (!open.empty()) {
     const std::size_t f = open.front();
     open.pop_front();
-    Piece piece{f, {}};
+    Piece piece{f, {}, flat_part(box, panels[f], f, bends)};
     for (const Vec2 p : panels[f].cut.outline)
       piece.ring.push_back(flat[f]->at(p));
+    for (Vec2& p : piece.flat)
+      p = flat[f]->at(p);
     pieces.push_back(std::move(piece));
     blank.area_mm2 += area(panels[f].cut);
     for (const BendMeeting& m : bends) {

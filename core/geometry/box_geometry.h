@@ -23,7 +23,8 @@ struct FaceGeometry {
 // are, the lower one, then the one more in front, then the one more to the left. Torch side: outside welds of
 // corners along the bisector of the outward normals, of butts and laps along face_a's outward normal; inside
 // welds the opposite way. A T is welded on the side of face_a's outward normal, outside or inside: between
-// that normal's side of face_b and face_a itself. Turn face_a over to weld the other side.
+// that normal's side of face_b and face_a itself. A second T seam on the same line takes the side behind
+// face_a: of an outside and an inside one the inside one, of two alike the later.
 struct SeamLine {
   Vec3 start, end;
   double length_mm = 0.0;
@@ -33,6 +34,9 @@ struct SeamLine {
                              // part of face_b on the side of the weld
   bool start_at_rim = false, end_at_rim = false; // that end lies on a free edge
   std::vector<std::size_t> at_start, at_end;     // other seams that meet there
+  std::optional<std::size_t> other_side;         // the seam of the same faces on this line's other side
+  // Of the two seams of a line the one that is tacked and fitted: the outside one, else the first.
+  bool leads = true;
 };
 
 struct BendLine {

@@ -21,6 +21,11 @@ Vec3 torch_side(const Seam& seam, const Panel& a, const Panel& b, const Meeting&
   return seam.side == WeldSide::outside ? outward : -outward;
 }
 
+bool same_line(const Seam& a, const SeamLine& line_a, const Seam& b, const SeamLine& line_b) {
+  return std::minmax(a.face_a, a.face_b) == std::minmax(b.face_a, b.face_b) &&
+         norm(line_a.start - line_b.start) < kSame_mm && norm(line_a.end - line_b.end) < kSame_mm;
+}
+
 } // namespace
 
 std::vector<SeamLine> seam_lines(const Box& box, const std::vector<Panel>& panels,
@@ -60,6 +65,16 @@ std::vector<SeamLine> seam_lines(const Box& box, const std::vector<Panel>& panel
     }
     lines.push_back(line);
   }
+  for (std::size_t s = 0; s < lines.size(); ++s)
+    for (std::size_t o = 0; o < s; ++o) {
+      if (!same_line(box.seams[s], lines[s], box.seams[o], lines[o])) continue;
+      lines[s].other_side = o;
+      lines[o].other_side = s;
+      const bool later_leads =
+          box.seams[s].side == WeldSide::outside && box.seams[o].side == WeldSide::inside;
+      lines[s].leads = later_leads;
+      lines[o].leads = !later_leads;
+    }
   return lines;
 }
 

@@ -247,6 +247,43 @@ std::vector<BendMeeting> find_bends(const Box& box, const std::vector<Panel>& pa
   return all;
 }
 
+namespace {
+
+// Which of their common lines a seam of two faces takes. Seams on one side take the lines in turn, the
+// longest first; those on the other side do the same. Of a lap only one side can be reached. A T knows only
+// the two sides of face_a: of two on one line the outside one, else the first, takes the side of
+// face_a's outward normal, layer 0; layer 1 lies behind it.
+struct Turn {
+  std::size_t line = 0, layer = 0;
+  std::size_t lines = 0; // taken by all seams of these faces
+  bool first = true;     // of all seams of these faces
+};
+
+Turn turn_of(const Box& box, std::size_t index, std::size_t usable) {
+  const Seam& seam = box.seams[index];
+  const bool tee = seam.joint == JointKind::tee, lap = seam.joint == JointKind::lap;
+  std::size_t before = 0, sides[2] = {0, 0};
+  Turn turn;
+  for (std::size_t i = 0; i < box.seams.size(); ++i) {
+    const Seam& o = box.seams[i];
+    if (std::minmax(o.face_a, o.face_b) != std::minmax(seam.face_a, seam.face_b) ||
+        ((tee || lap) && o.face_a != seam.face_a))
+      continue;
+    ++sides[o.side == WeldSide::outside];
+    before += i < index && (lap || o.side == seam.side);
+    turn.first = turn.first && i >= index;
+  }
+  turn.lines = lap ? sides[0] + sides[1] : std::max(sides[0], sides[1]);
+  if (usable == 0) return turn;
+  turn.line = before % usable;
+  turn.layer = before / usable;
+  if (tee && seam.side == WeldSide::inside)
+    turn.layer += sides[1] / usable + (turn.line < sides[1] % usable); // those of the outside on this line
+  return turn;
+}
+
+} // namespace
+
 std::vector<SeamMeeting> find_seams(const Box& box, const std::vector<Panel>& panels, Diagnostics& out) {
   std::vector<SeamMeeting> all(box.seams.size());
   Groups groups(box.parts.size());
@@ -269,35 +306,29 @@ std::vector<SeamMeeting> find_seams(const Box& box, const std::vector<Panel>& pa
     const double slack = meet_slack_mm(a, b);
     const bool on_edge = seam.joint == JointKind::butt || seam.joint == JointKind::corner;
     std::vector<Meeting> lines = on_edge ? edges_meeting(a, b, slack) : edge_on_face(a, b, seam.joint, slack);
-    // Seams of the same two faces take their common lines in turn, the longest first.
-    std::size_t turn = 0, same = 0;
-    for (std::size_t other = 0; other < box.seams.size(); ++other) {
-      const Seam& o = box.seams[other];
-      const bool twin = std::minmax(o.face_a, o.face_b) == std::minmax(seam.face_a, seam.face_b);
-      same += twin;
-      turn += twin && other < s;
-    }
     const auto usable = static_cast<std::size_t>(std::count_if(
         lines.begin(), lines.end(), [](const Meeting& m) { return length(m.line) >= kShortestSeam_mm; }));
-    if (turn >= usable) {
-      if (turn == 0) {
+    const Turn turn = turn_of(box, s, usable);
+    if (usable == 0 || turn.layer >= (seam.joint == JointKind::tee ? 2u : 1u)) {
+      if (usable == 0) {
         tell_apart(seam, a, b, slack, lines.empty() ? 0.0 : length(lines.front().line), out);
       } else {
         out.error(
             "seam-twice", seam.where,
             fmt::format("seam {}: faces {} and {} share no further line beside those of the seams before it",
                         seam.id, a.face->id, b.face->id),
-            "state one seam for each common line");
+            "state one seam for each common line and side of it");
       }
       continue;
     }
-    if (turn == 0 && usable > same)
+    if (turn.first && usable > turn.lines)
       out.caution(
           "seam-pieces", seam.where,
           fmt::format("seam {}: faces {} and {} meet along {} lines; the longest of {:.1f} mm is taken",
                       seam.id, a.face->id, b.face->id, usable, length(lines.front().line)),
           "state a further seam of the same faces for each of the others");
-    all[s] = {lines[turn], true};
+    all[s] = {lines[turn.line], true};
+    if (turn.layer == 1) all[s].meeting.into_b = -all[s].meeting.into_b; // behind face_a
   }
 
   std::size_t home = box.parts.size();

@@ -7,7 +7,8 @@
 namespace tacksquare {
 namespace {
 
-constexpr double kVentClear_mm = 10.0; // from the edge of a vent to a seam
+constexpr double kLeastVent_mm = 5.0, kMostVent_mm = 12.0; // 6 to 8 is usual; common practice
+constexpr double kVentClear_mm = 10.0;                     // from the edge of a vent to a seam
 constexpr double kClosing = 0.02; // a closed skin's area vectors add up to less than this share of its area
 
 // Keeps the faces whose every edge is held by another kept face: an open box loses its walls one by one.
@@ -85,6 +86,12 @@ void check_vents(const Box& box, const std::vector<Panel>& panels, const BoxGeom
                 "place it at least its radius inside the edges and clear of the cut-outs");
       continue;
     }
+    const bool small = 2.0 * radius < kLeastVent_mm;
+    if (small || (vent.plugged_last && 2.0 * radius > kMostVent_mm))
+      out.caution("vent-size", vent.where,
+                  fmt::format("the vent of {:.1f} mm in face {} is {}", 2.0 * radius, p.face->id,
+                              small ? "small: spatter closes it" : "wide: no dab closes it"),
+                  "state a diameter of 6 to 8 mm");
     const Vec3 at = p.face->placement.at(vent.at);
     for (std::size_t s = 0; s < geometry.seams.size(); ++s) {
       const double clear = distance({geometry.seams[s].start, geometry.seams[s].end}, at) - radius;

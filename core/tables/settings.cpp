@@ -1,5 +1,7 @@
 #include "tables/settings.h"
 
+#include "base/numbers.h"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -124,6 +126,21 @@ StartingPoint between(const Row& thin, const Row& thick, double share) {
   return point;
 }
 
+// docs/theory.md, "Settings".
+constexpr double kFarthestRatio = 1.6, kWider = 0.15;
+
+std::optional<StartingPoint> outside(const Row& nearest, double t) {
+  const double ratio = t / nearest.t;
+  if (std::max(ratio, 1.0 / ratio) > kFarthestRatio * (1.0 + 1e-9)) return std::nullopt;
+  StartingPoint point = between(nearest, nearest, 0.0);
+  point.amps = {point.amps.low * (ratio * (1.0 - kWider)), point.amps.high * (ratio * (1.0 + kWider))};
+  point.outside_row = mm(nearest.t);
+  point.source = {"outside the table: nearest row, " + shortest(nearest.t) +
+                      " mm, with amps in proportion to the thickness; " + nearest.source->text,
+                  Mark::common_practice};
+  return point;
+}
+
 // in/min of wire per A times d^2 (mm2): nearly the same for all wires, so it is what to interpolate.
 double feed_per_amp(double diameter_mm) {
   constexpr double d[3] = {0.023 * kMmPerInch, 0.030 * kMmPerInch, 0.035 * kMmPerInch};
@@ -153,12 +170,12 @@ std::optional<StartingPoint> starting_point(MetalFamily family, Process process,
     const Row& here = (*rows)[i];
     if (std::abs(t - here.t) < same_mm) return between(here, here, 0.0);
     if (t < here.t) {
-      if (i == 0) return std::nullopt;
+      if (i == 0) return outside(here, t);
       const Row& thinner = (*rows)[i - 1];
       return between(thinner, here, (t - thinner.t) / (here.t - thinner.t));
     }
   }
-  return std::nullopt;
+  return outside(rows->back(), t);
 }
 
 Process default_process(MetalFamily family, Length thickness) {

@@ -28,11 +28,14 @@ struct StartingPoint {
   std::optional<Span<Length>> gap; // butt rows
   std::optional<Span<Length>> leg; // fillet rows that state one
   Source source;
-  bool interpolated = false; // between two rows of the table
+  bool interpolated = false;         // between two rows of the table
+  std::optional<Length> outside_row; // outside the table: its nearest row
 };
 
-// Nothing where the table has no row at or on both sides of the thickness. Wire diameters are those of the
-// row or of the thinner of two neighbours.
+// Between two rows of the table in proportion. Outside, up to 1.6 times thicker or thinner than the nearest
+// row: that row with its amps in proportion to the thickness, as 1 A per 0.001 in has it, and their range 15
+// % wider on either side [common practice]; beyond that nothing. Wire diameters are those of the row or of
+// the thinner of two neighbours.
 std::optional<StartingPoint> starting_point(MetalFamily family, Process process, SettingsRow row,
                                             Length thickness);
 

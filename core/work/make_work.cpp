@@ -16,6 +16,34 @@ void Making::error_once(std::string code, Origin where, std::string message, std
   out.error(std::move(code), where, std::move(message), std::move(remedy));
 }
 
+void SeamFaults::add(const Seam& seam, Diagnostic fault) {
+  for (Fault& f : faults_) {
+    if (f.what.code != fault.code || f.what.message != fault.message || f.what.remedy != fault.remedy)
+      continue;
+    f.seams.push_back(seam.id);
+    return;
+  }
+  faults_.push_back({std::move(fault), {seam.id}});
+}
+
+std::vector<Diagnostic> SeamFaults::told() const {
+  std::vector<Diagnostic> all;
+  for (const Fault& f : faults_) {
+    all.push_back(f.what);
+    all.back().message = (f.seams.size() == 1 ? "seam " : "seams ") + list_words(f.seams) + f.what.message;
+  }
+  return all;
+}
+
+std::string list_words(const std::vector<std::string>& words) {
+  std::string text;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i > 0) text += i + 1 == words.size() ? " and " : ", ";
+    text += words[i];
+  }
+  return text;
+}
+
 bool id_before(const std::string& a, const std::string& b) {
   const auto digit = [](char c) { return c >= '0' && c <= '9'; };
   std::size_t i = 0, j = 0;

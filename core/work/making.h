@@ -23,6 +23,24 @@ struct Making {
   void error_once(std::string code, Origin where, std::string message, std::string remedy = {}) const;
 };
 
+// What several seams share is told once, for all of them, at the place of the first.
+class SeamFaults {
+ public:
+  // The message goes on after "seam S1".
+  void add(const Seam& seam, Diagnostic fault);
+  std::vector<Diagnostic> told() const; // "seams S1, S2 and S3: ..."
+
+ private:
+  struct Fault {
+    Diagnostic what;
+    std::vector<std::string> seams;
+  };
+  std::vector<Fault> faults_;
+};
+
+// "S1, S2 and S3".
+std::string list_words(const std::vector<std::string>& words);
+
 // Order of ids as people number them: "S2" before "S10".
 bool id_before(const std::string& a, const std::string& b);
 
@@ -38,8 +56,14 @@ double bead_of(const Making& m, const Seam& seam);
 double leg_of(const Making& m, const Seam& seam);
 bool is_fillet(const Seam& seam);
 
-// Index of the seam's settings in `all`, which grows; nothing after an error.
-std::optional<std::size_t> resolve_settings(const Making& m, const Seam& seam, std::vector<Settings>& all);
+// Settings and what is odd about them, and faults of seams, while seams are made.
+struct SeamMaking {
+  std::vector<Settings>& settings;
+  std::vector<SeamFaults> odd{}; // as settings
+  SeamFaults faults{};
+};
+// Index of the seam's settings, which grow; nothing after an error.
+std::optional<std::size_t> resolve_settings(const Making& m, const Seam& seam, SeamMaking& making);
 
 WorkRules make_rules(const Making& m);
 CrewRates make_crew(const Making& m);

@@ -340,14 +340,14 @@ struct Maker {
       const SeamLine& line = m.geometry.seams[i];
       const std::array<const char*, 3> places = {line.start_at_rim ? "rim" : "start", "middle",
                                                  line.start_at_rim ? "back" : "end"};
-      for (std::size_t k = 0; k < 3; ++k) {
+      for (std::size_t k = 0; line.leads && k < 3; ++k) {
         const Vec3 at = line.start + (line.end - line.start) * (0.5 * static_cast<double>(k));
         Measure& made = add("gap-" + seam.id + "-" + std::to_string(k + 1), MeasureKind::gap,
                             seam.id + "-" + places[k], {at}, gauge(BenchGauge::feeler));
         limit(made, rules.gap_go_mm.value, rules.gap_go_mm.source);
       }
       const Vec3 middle = (line.start + line.end) * 0.5;
-      if (seam.joint == JointKind::corner || seam.joint == JointKind::butt)
+      if (line.leads && (seam.joint == JointKind::corner || seam.joint == JointKind::butt))
         limit(add("step-" + seam.id, MeasureKind::step, seam.id, {middle}, gauge(BenchGauge::straightedge)),
               rules.step_mm.value, rules.step_mm.source);
       if (seam.finish != Finish::flush) continue;

@@ -17,10 +17,8 @@ constexpr double kNeededThroat = 0.7;
 // Leg of a hand-made fillet against the one asked for.
 constexpr double kLegRelative = 0.10;
 
-// Cap of one outside pass, agreed with what the published rows of settings lay: width t + 3, height 0.5 +
-// t/4.
 double usual_cap_mm2(double t) {
-  return formulas::cap_area_mm2(t + 3.0, 0.5 + 0.25 * t);
+  return formulas::cap_area_mm2(formulas::usual_cap_width_mm(t), formulas::usual_cap_height_mm(t));
 }
 
 formulas::CornerNotch notch_of(CornerStyle style) {
@@ -57,15 +55,31 @@ formulas::GroundJoint ground_joint(const Seam& seam) {
   throw InternalError("unknown corner style");
 }
 
+Band fillet_throat(const Making& m, const Seam& seam) {
+  return formulas::band_around(formulas::fillet_throat_mm(leg_of(m, seam)), kLegRelative);
+}
+
+bool is_lapped(const Seam& seam) {
+  return seam.joint == JointKind::corner && seam.corner == CornerStyle::lapped && !is_fillet(seam) &&
+         seam.weld != WeldKind::vee;
+}
+
+std::optional<double> measured_penetration(const Settings& s) {
+  return s.penetration ? std::optional(in_mm(*s.penetration)) : std::nullopt;
+}
+
 // What the stated finish leaves, mm: value without a dig, low with the deepest one that is allowed.
 Band throat_of(const Making& m, const Seam& seam, const Settings& s, double dig_mm) {
   const double thin = m.thinner_mm(seam);
-  if (is_fillet(seam) && seam.finish == Finish::left)
-    return formulas::band_around(formulas::fillet_throat_mm(leg_of(m, seam)), kLegRelative);
+  if (seam.finish == Finish::left) {
+    if (is_fillet(seam)) return fillet_throat(m, seam);
+    if (is_lapped(seam) && !s.full_penetration)
+      return formulas::lapped_throat_as_welded_mm(thin, measured_penetration(s));
+  }
   const Covering sheets = covering_of(m, seam);
   formulas::GroundSeam ground{ground_joint(seam), sheets.over_mm, sheets.under_mm, 0.0, 0.0, {},
                               s.full_penetration};
-  if (s.penetration) ground.measured_penetration = in_mm(*s.penetration);
+  ground.measured_penetration = measured_penetration(s);
   // A groove cut through the sheet is filled to its root.
   if (seam.weld == WeldKind::vee && !s.full_penetration) ground.measured_penetration = thin;
   Band throat = formulas::throat_after_flush_mm(ground);
@@ -76,33 +90,52 @@ Band throat_of(const Making& m, const Seam& seam, const Settings& s, double dig_
   return throat;
 }
 
-bool has_inside_weld(const Making& m, const Seam& seam) {
-  return std::any_of(m.box.seams.begin(), m.box.seams.end(), [&](const Seam& other) {
-    return &other != &seam &&
-           std::minmax(other.face_a, other.face_b) == std::minmax(seam.face_a, seam.face_b) &&
-           other.side != seam.side && other.finish == Finish::left;
-  });
+// A fillet on the other side of the same line that stays as it is welded holds the joint, too.
+std::optional<Band> fillet_behind(const Making& m, std::size_t seam) {
+  const std::optional<std::size_t> behind = m.geometry.seams[seam].other_side;
+  if (!behind) return std::nullopt;
+  const Seam& other = m.box.seams[*behind];
+  if (!is_fillet(other) || other.finish != Finish::left || other.stitch) return std::nullopt;
+  return fillet_throat(m, other);
 }
 
-void check_throat(const Making& m, const Seam& seam, const WorkSeam& w, const Settings& s) {
-  if (seam.finish != Finish::flush || s.full_penetration || has_inside_weld(m, seam)) return;
-  const bool lapped = seam.joint == JointKind::corner && seam.corner == CornerStyle::lapped;
+// What would leave the throat that is needed.
+std::string remedy_of(const Making& m, const Seam& seam, const WorkSeam& w, const Settings& s) {
+  const bool lapped = is_lapped(seam);
+  const Band as_welded =
+      lapped ? formulas::lapped_throat_as_welded_mm(m.thinner_mm(seam), measured_penetration(s))
+             : fillet_throat(m, seam);
+  const std::string leg = rounded(m.thinner_mm(seam), 0.1);
+  return std::string(lapped ? "make it a half-open-corner, " : "") +
+         (as_welded.value >= w.throat_needed_mm ? "leave it as welded, " : "") +
+         (lapped ? "weld it inside, too, with a fillet of " : "weld the other side, too, with a fillet of ") +
+         leg + " mm leg that stays, or state a procedure with proven full-penetration";
+}
+
+void check_throat(const Making& m, std::size_t index, const WorkSeam& w, const Settings& s,
+                  SeamFaults& faults) {
+  const Seam& seam = m.box.seams[index];
+  if (seam.finish != Finish::flush || s.full_penetration) return;
   const std::string left = "about " + rounded(w.throat_mm.value, 0.1) + " mm of throat where " +
                            rounded(w.throat_needed_mm, 0.1) + " mm are needed";
-  if (lapped || is_fillet(seam)) {
-    if (s.penetration && w.throat_mm.value >= w.throat_needed_mm) return;
-    m.out.error(
-        "flush-no-throat", seam.where,
-        "seam " + seam.id + ": grinding a " + (is_fillet(seam) ? "fillet" : "lapped-corner") +
-            " flush leaves " + left,
-        lapped
-            ? "make it a half-open-corner, leave it as welded, weld it inside too, or state a procedure with "
-              "proven full-penetration"
-            : "leave it as welded, weld the other side too, or state a procedure with proven "
-              "full-penetration");
+  if (is_lapped(seam) || is_fillet(seam)) {
+    // A usual penetration is no proof.
+    const bool known = s.penetration || fillet_behind(m, index);
+    if (known && w.throat_mm.value >= w.throat_needed_mm) return;
+    faults.add(seam, {Severity::error,
+                      "flush-no-throat",
+                      std::string(": grinding a ") + (is_fillet(seam) ? "fillet" : "lapped-corner") +
+                          " flush leaves " + left,
+                      remedy_of(m, seam, w, s),
+                      seam.where,
+                      {}});
   } else if (w.throat_mm.value < w.throat_needed_mm) {
-    m.out.caution("flush-thin-throat", seam.where, "seam " + seam.id + ": grinding it flush leaves " + left,
-                  "prove the root on the coupon and state full-penetration or the measured penetration");
+    faults.add(seam, {Severity::caution,
+                      "flush-thin-throat",
+                      ": grinding it flush leaves " + left,
+                      "prove the root on the coupon and state full-penetration or the measured penetration",
+                      seam.where,
+                      {}});
   }
 }
 
@@ -121,21 +154,27 @@ std::optional<double> t85_of(const Making& m, const Seam& seam, const WorkSeam& 
   return t.value;
 }
 
-bool stitch_possible(const Making& m, const Seam& seam, double seam_mm) {
+bool stitch_possible(const Seam& seam, double seam_mm, SeamFaults& faults) {
   if (!seam.stitch) return true;
   const double length = in_mm(seam.stitch->length), pitch = in_mm(seam.stitch->pitch);
   if (!(length > 0.0) || length > pitch) {
-    m.out.error("stitch-pitch", seam.where,
-                "seam " + seam.id + ": stitches of " + shortest(length) + " mm do not fit a pitch of " +
-                    shortest(pitch) + " mm",
-                "state a length above 0 and a pitch of at least that length");
+    faults.add(seam,
+               {Severity::error,
+                "stitch-pitch",
+                ": stitches of " + shortest(length) + " mm do not fit a pitch of " + shortest(pitch) + " mm",
+                "state a length above 0 and a pitch of at least that length",
+                seam.where,
+                {}});
     return false;
   }
   if (length > seam_mm) {
-    m.out.error("stitch-long", seam.where,
-                "seam " + seam.id + " of " + rounded(seam_mm, 0.1) + " mm is shorter than one stitch of " +
-                    shortest(length) + " mm",
-                "state a shorter stitch, or weld the seam in one");
+    faults.add(
+        seam, {Severity::error,
+               "stitch-long",
+               " of " + rounded(seam_mm, 0.1) + " mm: shorter than one stitch of " + shortest(length) + " mm",
+               "state a shorter stitch, or weld it in one",
+               seam.where,
+               {}});
     return false;
   }
   return true;
@@ -177,6 +216,7 @@ Stitches stitches_of(const Stitch& stitch, double seam_mm) {
 
 std::vector<WorkSeam> make_seams(const Making& m, const WorkRules& rules, std::vector<Settings>& settings) {
   std::vector<WorkSeam> all;
+  SeamMaking making{settings};
   for (std::size_t i = 0; i < m.box.seams.size(); ++i) {
     const Seam& seam = m.box.seams[i];
     WorkSeam w;
@@ -188,8 +228,8 @@ std::vector<WorkSeam> make_seams(const Making& m, const WorkRules& rules, std::v
     w.t_b_mm = m.thickness_mm(seam.face_b);
     w.inside = seam.side == WeldSide::inside;
     w.own = seam.own.any() || !seam.procedure ? seam.own : m.job.procedures[*seam.procedure].own;
-    const bool stitched = stitch_possible(m, seam, w.length_mm);
-    const std::optional<std::size_t> found = resolve_settings(m, seam, settings);
+    const bool stitched = stitch_possible(seam, w.length_mm, making.faults);
+    const std::optional<std::size_t> found = resolve_settings(m, seam, making);
     if (!found || !stitched) {
       all.push_back(w);
       continue;
@@ -214,11 +254,15 @@ std::vector<WorkSeam> make_seams(const Making& m, const WorkRules& rules, std::v
     // The dig is allowed by the sheet at hand, not by the thinnest of the box.
     const double share = m.job.rules.dig_fraction.value_or(rules.dig_mm.value / thinnest_mm(m));
     w.throat_mm = throat_of(m, seam, s, share * m.thinner_mm(seam));
+    if (const auto behind = fillet_behind(m, i)) w.throat_mm = formulas::larger(w.throat_mm, *behind);
     w.throat_needed_mm = kNeededThroat * m.thinner_mm(seam);
     w.t85_s = t85_of(m, seam, w);
-    check_throat(m, seam, w, s);
+    check_throat(m, i, w, s, making.faults);
     all.push_back(w);
   }
+  for (std::size_t i = 0; i < settings.size(); ++i)
+    settings[i].oddities = making.odd[i].told();
+  m.out.append(making.faults.told());
   return all;
 }
 

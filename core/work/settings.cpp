@@ -47,15 +47,6 @@ Band spread(double value, bool from_job, double relative, double low, double hig
   return {value, std::min(value, low), std::max(value, high)};
 }
 
-std::string list_words(const std::vector<std::string>& words) {
-  std::string text;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    if (i > 0) text += i + 1 == words.size() ? " and " : ", ";
-    text += words[i];
-  }
-  return text;
-}
-
 struct Limit {
   const char* attribute;
   double value;
@@ -92,18 +83,34 @@ bool possible(const Making& m, const Procedure& p) {
   return good;
 }
 
-// Which of amps, feed, travel and bead does not go with the others. Steel wire only: the rule for feed knows
-// no other.
-void tell_odd(Settings& s, const Making& m, const Seam& seam, const Procedure& p, MetalFamily family) {
+// The rule for the feed of steel wire: plain steel, and stainless, whose wire takes somewhat more.
+enum class FeedRule { none, near, holds };
+FeedRule feed_rule(const Making& m, const Seam& seam) {
+  FeedRule rule = FeedRule::holds;
+  for (const std::size_t face : {seam.face_a, seam.face_b}) {
+    const MetalFamily family = m.sheet_of(face).metal.family;
+    if (family == MetalFamily::aluminium) return FeedRule::none;
+    if (family == MetalFamily::stainless) rule = FeedRule::near;
+  }
+  return rule;
+}
+
+// Which of amps, feed, travel and bead does not go with the others; what it says goes on after the seam.
+std::optional<Diagnostic> odd_setting(const Settings& s, const Making& m, const Seam& seam,
+                                      const Procedure& p) {
   const bool wire = s.process == Process::mag || s.process == Process::mig;
-  const bool steel = family == MetalFamily::mild_steel || family == MetalFamily::galvanized;
-  if (!wire || !steel || !(p.amps || p.wire_feed || p.travel)) return;
+  if (!wire || !(p.amps || p.wire_feed || p.travel)) return std::nullopt;
+  const FeedRule rule = feed_rule(m, seam);
+  // What a butt takes is known from rows for steel only.
+  if (rule == FeedRule::none && seam.joint == JointKind::butt) return std::nullopt;
   const formulas::BalanceInput in{in_a(s.amps.value),           in_mm_per_s(s.wire_feed.value),
                                   in_mm_per_s(s.travel.value),  bead_of(m, seam),
-                                  in_mm(s.wire_diameter.value), deposition_efficiency(s.process).value};
+                                  in_mm(s.wire_diameter.value), deposition_efficiency(s.process).value,
+                                  rule != FeedRule::none};
   // The bead of a fillet follows from its leg; that of a corner or butt is an estimate.
-  const formulas::Balance b = formulas::check_balance(in, is_fillet(seam) ? 0.2 : 0.35);
-  if (b.odd == formulas::OddSetting::none) return;
+  const bool sharp = is_fillet(seam) && rule != FeedRule::near;
+  const formulas::Balance b = formulas::check_balance(in, sharp ? 0.2 : 0.35);
+  if (b.odd == formulas::OddSetting::none) return std::nullopt;
   const std::string set = rounded(in.amps, 1) + " A and " + rounded(in_m_per_min(s.wire_feed.value), 0.1) +
                           " m/min of " + rounded(in.diameter_mm, 0.1) + " mm wire at " +
                           rounded(in_cm_per_min(s.travel.value), 1) + " cm/min";
@@ -141,12 +148,23 @@ void tell_odd(Settings& s, const Making& m, const Seam& seam, const Procedure& p
   case formulas::OddSetting::none:
     break;
   }
-  s.oddities.push_back({Severity::caution,
-                        "settings-odd",
-                        "seam " + seam.id + ", procedure " + p.id + ", " + set + ": " + what,
-                        "check on the coupon; " + fits + " would fit",
-                        p.where,
-                        {}});
+  return Diagnostic{Severity::caution,
+                    "settings-odd",
+                    ", procedure " + p.id + ", " + set + ": " + what,
+                    "check on the coupon; " + fits + " would fit",
+                    p.where,
+                    {}};
+}
+
+// Told with the settings; what it says goes on after the seam.
+Diagnostic outside_table(Length thickness, Length row, Origin where) {
+  return {Severity::caution,
+          "settings-outside-table",
+          ": " + shortest(round_to(in_mm(thickness), 0.01)) + " mm is outside the table: nearest row, " +
+              shortest(in_mm(row)) + " mm, with amps in proportion to the thickness",
+          "weld the coupon first, then state its settings in a procedure",
+          where,
+          {}};
 }
 
 bool same_settings(const Settings& a, const Settings& b) {
@@ -158,37 +176,35 @@ bool same_settings(const Settings& a, const Settings& b) {
          a.full_penetration == b.full_penetration && a.penetration == b.penetration;
 }
 
-// Adds what is new; the oddities of several seams under one procedure stand together.
-std::size_t add_settings(std::vector<Settings>& all, Settings fresh) {
-  for (std::size_t i = 0; i < all.size(); ++i) {
-    if (!same_settings(all[i], fresh)) continue;
-    for (Diagnostic& odd : fresh.oddities)
-      all[i].oddities.push_back(std::move(odd));
-    return i;
-  }
+// Adds what is new.
+std::size_t add_settings(SeamMaking& making, Settings fresh) {
+  std::vector<Settings>& all = making.settings;
+  for (std::size_t i = 0; i < all.size(); ++i)
+    if (same_settings(all[i], fresh)) return i;
   const std::string wanted = fresh.id;
   for (int turn = 2;; ++turn) {
     if (std::none_of(all.begin(), all.end(), [&](const Settings& s) { return s.id == fresh.id; })) break;
     fresh.id = wanted + "-" + std::to_string(turn);
   }
   all.push_back(std::move(fresh));
+  making.odd.emplace_back();
   return all.size() - 1;
 }
 
 } // namespace
 
-std::optional<std::size_t> resolve_settings(const Making& m, const Seam& seam, std::vector<Settings>& all) {
+std::optional<std::size_t> resolve_settings(const Making& m, const Seam& seam, SeamMaking& making) {
   static const Procedure kNothing{};
   const Procedure& p = seam.procedure ? m.job.procedures[*seam.procedure] : kNothing;
   if (!possible(m, p)) return std::nullopt;
 
   const Length thickness = mm(m.thinner_mm(seam));
   const std::optional<MetalFamily> family = common_family(m, seam);
-  const bool steel = family == MetalFamily::mild_steel || family == MetalFamily::galvanized;
   const SettingsRow row = row_of(seam);
   Settings s;
   s.process = p.process ? *p.process : family ? default_process(*family, thickness) : Process::mag;
   const bool wire = s.process == Process::mag || s.process == Process::mig;
+  const FeedRule rule_for_feed = feed_rule(m, seam);
   const std::optional<StartingPoint> point =
       family ? starting_point(*family, s.process, row, thickness) : std::nullopt;
   const std::optional<Consumables> use = family ? default_consumables(*family, s.process) : std::nullopt;
@@ -216,7 +232,7 @@ std::optional<std::size_t> resolve_settings(const Making& m, const Seam& seam, s
   fill(s.wire_diameter, p.wire_diameter, point.has_value(), row_values.wire_diameter.low, row_values.source,
        "wire-diameter");
   // A stated feed says more about the amps of this machine than a table does.
-  const bool by_feed = p.wire_feed && !p.amps && steel && wire && missing.empty();
+  const bool by_feed = p.wire_feed && !p.amps && rule_for_feed == FeedRule::holds && wire && missing.empty();
   if (by_feed)
     fill(s.amps, p.amps, true,
          ampere(formulas::amps_from_feed(in_mm_per_s(*p.wire_feed), in_mm(s.wire_diameter.value)).value),
@@ -242,10 +258,13 @@ std::optional<std::size_t> resolve_settings(const Making& m, const Seam& seam, s
   if (!missing.empty()) {
     const std::string sheet = shortest(round_to(in_mm(thickness), 0.01)) + " mm";
     const std::string metal = family ? family_name(*family) : "two different metals";
-    m.out.error("settings-unknown", seam.where,
-                "seam " + seam.id + ": no table holds " + process_name(s.process) + " settings for " + sheet +
-                    " of " + metal + ", " + row_name(seam),
-                "give the seam a procedure that states " + list_words(missing));
+    making.faults.add(seam, {Severity::error,
+                             "settings-unknown",
+                             ": no table holds " + process_name(s.process) + " settings for " + sheet +
+                                 " of " + metal + ", " + row_name(seam),
+                             "give it a procedure that states " + list_words(missing),
+                             seam.where,
+                             {}});
     return std::nullopt;
   }
 
@@ -257,7 +276,8 @@ std::optional<std::size_t> resolve_settings(const Making& m, const Seam& seam, s
                              deposition_efficiency(s.process).value, 1.0);
     const Source rule{"rule of thumb, wire feed from amps", Mark::standard};
     const Source balance{"wire that fills the bead at this travel", Mark::derived};
-    fill(s.wire_feed, p.wire_feed, true, steel ? by_rule : by_balance, steel ? rule : balance, "wire-feed");
+    const bool ruled = rule_for_feed == FeedRule::holds || (rule_for_feed == FeedRule::near && p.amps);
+    fill(s.wire_feed, p.wire_feed, true, ruled ? by_rule : by_balance, ruled ? rule : balance, "wire-feed");
   }
   s.full_penetration = p.full_penetration;
   s.penetration = p.penetration;
@@ -279,8 +299,12 @@ std::optional<std::size_t> resolve_settings(const Making& m, const Seam& seam, s
       formulas::product({formulas::scaled(v, 1.0 / volts), formulas::scaled(a, 1.0 / amps), s.slowness}),
       net);
 
-  if (family) tell_odd(s, m, seam, p, *family);
-  return add_settings(all, std::move(s));
+  const std::optional<Diagnostic> odd = odd_setting(s, m, seam, p);
+  const std::size_t index = add_settings(making, std::move(s));
+  if (odd) making.odd[index].add(seam, *odd);
+  if (point && point->outside_row && !(p.amps && p.volts && p.travel))
+    making.odd[index].add(seam, outside_table(thickness, *point->outside_row, seam.where));
+  return index;
 }
 
 } // namespace tacksquare::work

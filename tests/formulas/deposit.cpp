@@ -131,6 +131,32 @@ TEST_CASE("Flush: an open corner keeps its sheet, a half-open one most, a lapped
   }
 }
 
+TEST_CASE("Balance without the rule for steel wire compares feed, travel and bead only") {
+  BalanceInput in;
+  in.amps = 300.0; // of no account
+  in.feed_mm_s = 100.0;
+  in.travel_mm_s = 10.0;
+  in.diameter_mm = 1.2;
+  in.bead_mm2 = bead_from_feed_mm2(100.0, 1.2, in.deposition_efficiency, 10.0);
+  in.feed_rule = false;
+  CHECK(check_balance(in).odd == OddSetting::none);
+  in.bead_mm2 *= 1.5;
+  CHECK(check_balance(in).odd == OddSetting::bead);
+}
+
+TEST_CASE("As welded, a lapped corner has its cap on top of what it penetrates") {
+  // Cap of a single pass on sheet as the cap rule of ISO 5817 C allows it and more: h <= 1 + 0.15 b of a bead
+  // b wide (from memory); ours stays below.
+  for (const double t : {1.0, 2.0, 3.0, 4.0})
+    CHECK(usual_cap_height_mm(t) <= 1.0 + 0.15 * usual_cap_width_mm(t));
+  const Band two = lapped_throat_as_welded_mm(2.0, std::nullopt);
+  CHECK(two.value == Approx(1.0 + 0.7)); // by hand: 0.5 + 2/4, 0.35 x 2
+  CHECK(two.low == Approx(1.7 - std::hypot(0.25, 0.7)));
+  CHECK(two.high == 2.0); // no more than the sheet
+  CHECK(lapped_throat_as_welded_mm(2.0, 0.2).value == Approx(1.2));
+  CHECK(lapped_throat_as_welded_mm(1.0, std::nullopt).value == Approx(1.0));
+}
+
 TEST_CASE("Flush: a coupon beats the usual penetration, proof keeps the sheet, a dig takes its depth") {
   GroundSeam seam;
   seam.over_mm = 3.0;

@@ -263,6 +263,86 @@ TEST_CASE("two laps of the same two sheets take their edges in turn") {
   CHECK(near(g.seams[0].into_b, -g.seams[0].into_a));
 }
 
+TEST_CASE("an outside and an inside weld of a corner are two seams on one line") {
+  Case c = ballast_float();
+  Seam inside = c.box.seams[0];
+  inside.id = std::string("I1");
+  inside.side = WeldSide::inside;
+  c.box.seams.push_back(inside);
+  const BoxGeometry g = resolved(c);
+  const SeamLine &a = g.seams.front(), &b = g.seams.back();
+  CHECK(near(a.start, b.start));
+  CHECK(near(a.end, b.end));
+  CHECK(near(a.towards_welder, -b.towards_welder));
+  CHECK(a.other_side == g.seams.size() - 1);
+  CHECK(b.other_side == 0u);
+  CHECK(a.leads);
+  CHECK_FALSE(b.leads);
+  CHECK_FALSE(g.seams[1].other_side);
+}
+
+TEST_CASE("two welds of one T lie on both sides of the web, the outside one where its normal points") {
+  for (const bool stated_outside : {false, true}) {
+    Case c = empty(2.0);
+    add_face(c, "A", {{0, 0, 0}, {300, 0, 0}, {300, 200, 0}, {0, 200, 0}});
+    const std::size_t web =
+        add_face(c, "W", {{150, 0, 0}, {150, 200, 0}, {150, 200, 80}, {150, 0, 80}}); // normal along +x
+    add_seam(c, web, 0, JointKind::tee);
+    add_seam(c, web, 0, JointKind::tee);
+    c.box.seams[0].side = c.box.seams[1].side = WeldSide::inside;
+    if (stated_outside) c.box.seams[1].side = WeldSide::outside;
+    const BoxGeometry g = resolved(c);
+    const std::size_t first = stated_outside ? 1 : 0;
+    const double h = std::sqrt(0.5); // half-way between web and base
+    CHECK(near(g.seams[first].towards_welder, {h, 0, h}));
+    CHECK(near(g.seams[1 - first].towards_welder, {-h, 0, h}));
+    CHECK(g.seams[0].other_side == 1u);
+    CHECK(g.seams[first].leads);
+  }
+}
+
+TEST_CASE("faces that meet along two lines: one weld goes to the longer line, its other side, too") {
+  Case c = empty(2.0);
+  add_face(c, "A", {{0, 0, 0}, {300, 0, 0}, {300, 200, 0}, {0, 200, 0}});
+  add_face(c, "B",
+           {{0, 0, 0},
+            {0, 0, -100},
+            {300, 0, -100},
+            {300, 0, 0},
+            {200, 0, 0},
+            {200, 0, -20},
+            {150, 0, -20},
+            {150, 0, 0}}); // a notch from 150 to 200
+  add_seam(c, 0, 1);
+  add_seam(c, 0, 1);
+  add_seam(c, 0, 1);
+  c.box.seams[2].side = WeldSide::inside;
+  const BoxGeometry g = resolved(c);
+  CHECK(g.seams[0].length_mm == Approx(150.0));
+  CHECK(g.seams[1].length_mm == Approx(100.0));
+  CHECK(g.seams[2].length_mm == Approx(150.0));
+  CHECK(g.seams[0].other_side == 2u);
+  CHECK_FALSE(g.seams[1].other_side);
+}
+
+TEST_CASE("walls with wide bends do not lie on each other at the corner: there the relief is cut") {
+  // At a corner both walls reach the sharp line, so their outlines share the square of what the bend takes
+  // off: 0.43 r a side for sharp lines on middle surfaces. Only flat metal counts.
+  for (const double radius_mm : {2.0, 12.0, 30.0}) {
+    Case c = locker();
+    for (Bend& bend : c.box.parts[0].bends)
+      bend.inside_radius = mm(radius_mm);
+    CHECK(resolved(c).blanks[0].length_mm > 1000.0);
+  }
+  Case open = ballast_float(); // left open for a fitting, a vent may be wide
+  open.box.vents[0].at = {200, 200};
+  open.box.vents[0].diameter = mm(40);
+  open.box.vents[0].plugged_last = false;
+  Diagnostics out;
+  resolve_geometry(open.job, open.box, out);
+  CHECK(out.items().empty());
+}
+
 TEST_CASE("pieces of one straight edge are one seam") {
   Case c = empty(2.0);
   add_face(c, "A", {{0, 0, 0}, {120, 0, 0}, {300, 0, 0}, {300, 200, 0}, {0, 200, 0}});

@@ -157,6 +157,15 @@ const std::map<std::string, Change>& faults() {
        [] { return changed(ballast_float(), [](Case& c) {
               c.box.vents[0].at = {2, 200};
             }); }},
+      {"vent small",
+       [] { return changed(ballast_float(), [](Case& c) { c.box.vents[0].diameter = mm(2); }); }},
+      {"vent wide",
+       [] {
+         return changed(ballast_float(), [](Case& c) {
+           c.box.vents[0].at = {200, 200};
+           c.box.vents[0].diameter = mm(40);
+         });
+       }},
       {"vent near a seam",
        [] { return changed(ballast_float(), [](Case& c) {
               c.box.vents[0].at = {12, 200};

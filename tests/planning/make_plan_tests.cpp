@@ -200,6 +200,36 @@ TEST_CASE("the same job gives the same plan") {
   }
 }
 
+TEST_CASE("every whole example of docs/job-file.md can be planned as it stands") {
+  std::ifstream in(std::string(TACKSQUARE_SOURCE) + "/docs/job-file.md", std::ios::binary);
+  const std::string page{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+  const std::string head = "```xml\n", tail = "```";
+  std::map<std::string, Planned> examples;
+  for (std::size_t at = page.find(head); at != std::string::npos; at = page.find(head, at + 1)) {
+    const std::string xml =
+        page.substr(at + head.size(), page.find(tail, at + head.size()) - at - head.size());
+    if (xml.find("<tacksquare-job") == std::string::npos) continue;
+    const Planned made = planned(xml);
+    const std::string broken = joined(check_plan(made.job, made.geometry, made.plan));
+    INFO(made.plan.job << ": " << broken);
+    CHECK(broken.empty());
+    examples.emplace(made.plan.job, made);
+  }
+  REQUIRE(examples.size() == 7);
+
+  // 2 mm sheet: uphill burns through.
+  const BoxPlan& bracket = examples.at("ANGLE AND STRIP").plan.boxes.at(0);
+  CHECK(std::count_if(bracket.runs.begin(), bracket.runs.end(),
+                      [](const PlannedRun& run) { return !run.dab && run.position == "downhill"; }) == 1);
+
+  // The fillet inside holds the corner that is ground flush; one set of tacks holds both.
+  const BoxPlan& sink = examples.at("LAPPED FLUSH").plan.boxes.at(0);
+  CHECK(sink.seams.size() == 8);
+  CHECK(std::none_of(sink.cautions.begin(), sink.cautions.end(), [](const Caution& c) { return c.red; }));
+  CHECK(std::all_of(sink.tacks.begin(), sink.tacks.end(),
+                    [](const PlannedTack& tack) { return tack.seam.front() == 'S'; }));
+}
+
 TEST_CASE("the order in which a job file states things changes nothing") {
   std::vector<std::pair<std::string, std::string>> jobs;
   for (const std::string& name : sample_names())

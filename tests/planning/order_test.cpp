@@ -164,6 +164,73 @@ TEST_CASE("Thin sheet is not welded uphill or overhead by choice, and a stated p
     CHECK(run.position == WeldPosition::uphill);
 }
 
+TEST_CASE("Upright thin sheet is welded downhill, turned round where away from the rim would be uphill") {
+  test::HandBox hand = test::locker();
+  hand.down = {"rim"}; // away from the rim is up
+  BoxCase c = build(hand);
+  for (Run& run : c.work.runs)
+    if (run.from_mm == 0.0) run.from_mm = 12.0; // from the first tack on
+  const WeldOrder order = order_of(c);
+  for (const OrderedRun& run : order.runs) {
+    const Run &made = c.work.runs[run.run], &now = order.directed[run.run];
+    CHECK(run.position == WeldPosition::downhill);
+    CHECK(now.from_mm == made.to_mm);
+    CHECK(now.to_mm == made.from_mm);
+    CHECK(now.to_mm >= 12.0); // no crater at the free edge
+    CHECK(now.tie_in_mm == made.tie_in_mm);
+    CHECK(now.rank == made.rank);
+  }
+
+  // Where the box can be laid so that they go away from the rim downhill, it is.
+  hand.down = {"rim", "B"};
+  BoxCase both = build(hand);
+  both.work.runs = c.work.runs;
+  for (const OrderedRun& run : order_of(both).runs)
+    CHECK(both.geometry.attitudes[run.attitude].down == "B");
+
+  // Stated uphill it goes uphill; 6 mm does so by choice; a lip without room for a first tack as well.
+  BoxCase stated = c;
+  for (Seam& seam : stated.box.seams)
+    seam.position = WeldPosition::uphill;
+  BoxCase thick = c;
+  for (WorkSeam& seam : thick.work.seams)
+    seam.t_a_mm = seam.t_b_mm = 6;
+  hand.down = {"rim"};
+  for (const BoxCase& other : {stated, thick, build(hand)}) {
+    const WeldOrder unturned = order_of(other);
+    for (const OrderedRun& run : unturned.runs) {
+      CHECK(run.position == WeldPosition::uphill);
+      CHECK(unturned.directed[run.run].from_mm == other.work.runs[run.run].from_mm);
+    }
+  }
+}
+
+TEST_CASE("Back-step turned round starts at the rim, each run ends where the one before it began") {
+  test::HandBox hand = test::locker();
+  hand.down = {"rim"};
+  hand.runs = 3;
+  BoxCase c = build(hand);
+  c.work.rules.back_step = true;
+  for (Run& run : c.work.runs) {
+    if (run.from_mm == 0.0) run.from_mm = 12.0;
+    run.tie_in_mm = run.rank == 0 ? 0.0 : 10.0;
+  }
+  const WeldOrder order = order_of(c);
+  for (std::size_t seam = 0; seam < 4; ++seam) {
+    std::vector<Run> runs;
+    for (const OrderedRun& run : order.runs)
+      if (c.work.runs[run.run].seam == seam) runs.push_back(order.directed[run.run]);
+    REQUIRE(runs.size() == 3);
+    CHECK(runs[0].to_mm == 12.0);
+    for (std::size_t i = 0; i < 3; ++i) {
+      CHECK(runs[i].rank == static_cast<int>(i));
+      CHECK(runs[i].tie_in_mm == (i == 0 ? 0.0 : 10.0));
+      CHECK(runs[i].from_mm > runs[i].to_mm);
+      if (i > 0) CHECK(runs[i].to_mm == Approx(runs[i - 1].from_mm));
+    }
+  }
+}
+
 TEST_CASE("A plan never costs more than the three plain orders, keeps rank and precedence, and tells its "
           "figures right") {
   Random random(23);

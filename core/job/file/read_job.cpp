@@ -70,8 +70,16 @@ bool is_date(const std::string& text) {
   return day >= 1 && day <= days[month - 1] + (month == 2 && leap ? 1 : 0);
 }
 
-void read_root(Element& root, Job& job) {
+std::size_t errors_in(const Diagnostics& out) {
+  return static_cast<std::size_t>(
+      std::count_if(out.items().begin(), out.items().end(),
+                    [](const Diagnostic& d) { return d.severity == Severity::error; }));
+}
+
+// The boxes that were read without a fault; none where something else has one.
+std::vector<Box> read_root(Element& root, Job& job) {
   Known known;
+  std::vector<Box> sound;
   job.name = root.text("name").value_or("");
   job.number = root.text("number").value_or("");
   if (const auto date = root.text("date")) {
@@ -92,10 +100,13 @@ void read_root(Element& root, Job& job) {
   if (auto e = root.only_child("limits")) read_limits(*e, job.limits);
   if (auto e = root.only_child("crew")) read_crew(*e, job.crew);
   const auto boxes = root.children("box");
+  const bool rest_sound = errors_in(root.out()) == 0;
   for (Element box : boxes) {
+    const std::size_t before = errors_in(root.out());
     read_box(box, known, job);
     const auto id = box.text("id");
     if (id) known.boxes.add(*id, 0, box.where("id"), box.out());
+    if (rest_sound && errors_in(root.out()) == before) sound.push_back(job.boxes.back());
   }
   if (root.children("sheet").empty())
     root.out().error("no-sheet", root.where(), "the job has no sheet",
@@ -104,6 +115,7 @@ void read_root(Element& root, Job& job) {
     root.out().error("no-box", root.where(), "the job has no box", "add <box id=\"locker\">");
   root.allow({"metal", "sheet", "procedure", "ambient", "rules", "limits", "crew", "box"});
   root.finish();
+  return sound;
 }
 
 Diagnostics in_file_order(const Diagnostics& all) {
@@ -120,7 +132,7 @@ Diagnostics in_file_order(const Diagnostics& all) {
   return sorted;
 }
 
-std::optional<Job> read_text(std::string_view text, Diagnostics& out) {
+std::optional<Job> read_text(std::string_view text, Diagnostics& out, std::vector<Box>& sound) {
   if (text.size() > kLargestJobFile) {
     out.error("file-large", {0},
               "the file has " + std::to_string(text.size()) + " bytes, more than the largest that is read, " +
@@ -144,7 +156,7 @@ std::optional<Job> read_text(std::string_view text, Diagnostics& out) {
   auto root = root_of(doc, reading);
   if (!root || !root->is(kRoot)) return {};
   Job job;
-  read_root(*root, job);
+  sound = read_root(*root, job);
   return job;
 }
 
@@ -153,9 +165,17 @@ std::optional<Job> read_text(std::string_view text, Diagnostics& out) {
 JobReading read_job(std::string_view text) {
   JobReading reading;
   Diagnostics found;
-  reading.job = read_text(text, found);
+  std::vector<Box> sound;
+  reading.job = read_text(text, found, sound);
   reading.diagnostics = in_file_order(found);
-  if (reading.diagnostics.has_errors()) reading.job.reset();
+  if (reading.job && reading.diagnostics.has_errors()) {
+    if (!sound.empty()) {
+      reading.sound = std::move(reading.job);
+      reading.sound->boxes = std::move(sound);
+      list_by_id(*reading.sound);
+    }
+    reading.job.reset();
+  }
   if (reading.job) list_by_id(*reading.job);
   return reading;
 }

@@ -14,6 +14,8 @@ inline constexpr std::size_t kLargestJobFile = 16u << 20; // bytes
 
 struct JobReading {
   std::optional<Job> job; // absent when the diagnostics hold an error
+  // Then, where only boxes have faults: the boxes without one, so that their further faults are told as well.
+  std::optional<Job> sound;
   Diagnostics diagnostics;
 };
 

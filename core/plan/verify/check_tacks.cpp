@@ -133,6 +133,11 @@ void check_tacks(const Checking& c) {
     for (const PlannedTack& tack : c.plan.tacks)
       if (tack.seam == c.box.seams[i].id) tacks.push_back(&tack);
     const SeamLine& line = c.geometry.seams[i];
+    const auto held = [&](std::size_t seam) { // by the tacks of the same line's other side
+      return std::any_of(c.plan.tacks.begin(), c.plan.tacks.end(),
+                         [&](const PlannedTack& tack) { return tack.seam == c.box.seams[seam].id; });
+    };
+    if (tacks.empty() && line.other_side && held(*line.other_side)) continue;
     if (tacks.empty())
       c.tell("seam {} is not tacked", c.box.seams[i].id);
     else

@@ -98,6 +98,7 @@ std::optional<BoxPlan> plan_stated(const Job& job, const Box& box, Diagnostics& 
       put_inside_first(work);
       std::vector<Tack> tacks = plan_tacks(box, geometry, work);
       WeldOrder order = order_welds(job, box, geometry, work);
+      work.runs = order.directed;
       Prediction prediction = predict(box, job, geometry, work);
       plan = plan_box({job, box, std::move(geometry), std::move(work), std::move(tacks), std::move(order),
                        std::move(prediction)});

@@ -204,20 +204,74 @@ bool shuts_a_vent(const Box& box, const Attitude& attitude) {
                      [&](const Vent& vent) { return box.faces[vent.face].id == attitude.down; });
 }
 
-int position_badness(const Box& box, const BoxGeometry& geometry, const Work& work, std::size_t attitude,
-                     std::size_t seam) {
+namespace {
+
+Run turned(Run run) {
+  std::swap(run.from_mm, run.to_mm);
+  return run;
+}
+
+// Of the runs as they are made away from the rim, or turned round.
+int badness_of_runs(const Box& box, const BoxGeometry& geometry, const Work& work, std::size_t attitude,
+                    std::size_t seam, bool round) {
   const WorkSeam& worked = work.seams[seam];
-  if (!geometry.access[attitude][worked.seam].reachable) return 5;
-  if (shuts_a_vent(box, geometry.attitudes[attitude])) return 4;
   const bool thin = std::max(worked.t_a_mm, worked.t_b_mm) <= kThinSheet_mm;
   const auto& stated = box.seams[worked.seam].position;
   int worst = 0;
   for (const Run& run : work.runs) {
     if (run.seam != seam || run.dab) continue;
-    const WeldPosition position = run_position(geometry, work, attitude, run);
+    const WeldPosition position = run_position(geometry, work, attitude, round ? turned(run) : run);
     worst = std::max(worst, !stated ? badness_of(position, thin) : position == *stated ? 0 : 4);
   }
   return worst;
+}
+
+// A lip too short to stop short of its edge.
+bool starts_on_free_edge(const BoxGeometry& geometry, const Work& work, std::size_t seam) {
+  return std::any_of(work.runs.begin(), work.runs.end(), [&](const Run& run) {
+    return run.seam == seam && !run.dab && geometry.seams[work.seams[seam].seam].start_at_rim &&
+           run.from_mm <= 0.0;
+  });
+}
+
+} // namespace
+
+bool turned_round(const Box& box, const BoxGeometry& geometry, const Work& work, std::size_t attitude,
+                  std::size_t seam) {
+  return badness_of_runs(box, geometry, work, attitude, seam, true) <
+             badness_of_runs(box, geometry, work, attitude, seam, false) &&
+         !starts_on_free_edge(geometry, work, seam);
+}
+
+int position_badness(const Box& box, const BoxGeometry& geometry, const Work& work, std::size_t attitude,
+                     std::size_t seam) {
+  if (!geometry.access[attitude][work.seams[seam].seam].reachable) return 5;
+  if (shuts_a_vent(box, geometry.attitudes[attitude])) return 4;
+  const bool round = turned_round(box, geometry, work, attitude, seam);
+  return std::max(round ? 2 : 0, badness_of_runs(box, geometry, work, attitude, seam, round));
+}
+
+std::vector<Run> directed_runs(const Box& box, const BoxGeometry& geometry, const Work& work,
+                               const TurnPlan& turns) {
+  std::vector<Run> all = work.runs;
+  for (const Visit& visit : turns.visits)
+    for (const std::size_t seam : visit.seams) {
+      if (!turned_round(box, geometry, work, visit.attitude, seam)) continue;
+      std::vector<std::size_t> own;
+      for (std::size_t i = 0; i < all.size(); ++i)
+        if (all[i].seam == seam && !all[i].dab) own.push_back(i);
+      const bool back_step = work.rules.back_step && !box.seams[work.seams[seam].seam].stitch;
+      for (std::size_t k = 0; k < own.size(); ++k) {
+        const Run& lies_here = work.runs[back_step ? own[own.size() - 1 - k] : own[k]];
+        Run& run = all[own[k]];
+        run.from_mm = lies_here.to_mm;
+        run.to_mm = lies_here.from_mm;
+        run.arc_s = lies_here.arc_s;
+        run.heat_J = lies_here.heat_J;
+        run.middle = lies_here.middle;
+      }
+    }
+  return all;
 }
 
 TurnPlan plan_turns(const Box& box, const BoxGeometry& geometry, const Work& work, const SeamPairs& before) {

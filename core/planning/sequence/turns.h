@@ -27,9 +27,21 @@ bool shuts_a_vent(const Box& box, const Attitude& attitude);
 // How bad it is to weld a seam like this: 0 good, 1 allowed, from 2 on only when no attitude gives better.
 // Sheet up to 3 mm wants flat or downhill (uphill burns through), thicker sheet flat, then horizontal or
 // uphill; overhead, a position other than the stated one, and a box that lies on its vent never by choice.
-// Common practice, no source.
+// Common practice, no source. Runs that are turned round count as 2: the box is laid so that they go away
+// from the rim where it can be.
 int position_badness(const Box& box, const BoxGeometry& geometry, const Work& work, std::size_t attitude,
                      std::size_t seam);
+
+// Whether the runs of a seam, its dabs not, are welded from their stop to their start while the box lies so:
+// where that lies better than away from the rim, and no run would then stop at a free edge, where a crater
+// stays.
+bool turned_round(const Box& box, const BoxGeometry& geometry, const Work& work, std::size_t attitude,
+                  std::size_t seam);
+
+// Work::runs as the turns have them. Back-step that is turned round begins at the rim, so that each run still
+// ends where the one before it began.
+std::vector<Run> directed_runs(const Box& box, const BoxGeometry& geometry, const Work& work,
+                               const TurnPlan& turns);
 
 // The position in which a run is welded while the box lies so: by the direction from its start to its stop.
 WeldPosition run_position(const BoxGeometry& geometry, const Work& work, std::size_t attitude,

@@ -20,12 +20,13 @@ class Orderer {
       : job_(job), box_(box), geometry_(geometry), work_(work), scale_(geometry, work) {
     find_precedence();
     turns_ = plan_turns(box, geometry, work, before_);
-    groups_ = make_groups(box, geometry, work, turns_, before_, comes_first_);
-    FaceHeat heat(job, box, geometry, work);
+    work_.runs = directed_runs(box, geometry, work, turns_);
+    groups_ = make_groups(box, geometry, work_, turns_, before_, comes_first_);
+    FaceHeat heat(job, box, geometry, work_);
     Load already;
     for (const SeamGroup& group : groups_) {
       heat.lie(group.attitude);
-      problems_.push_back(make_problem(work, group, before_, scale_, heat, already));
+      problems_.push_back(make_problem(work_, group, before_, scale_, heat, already));
       already = already + total_load(problems_.back());
     }
   }
@@ -40,6 +41,7 @@ class Orderer {
 
     // The largest moment of the whole order comes first: no group need stay below that of the worst one.
     WeldOrder result;
+    result.directed = work_.runs;
     result.proven_best = turns_.fewest;
     std::vector<FoundOrder> found(groups_.size());
     long long peak = 0;
@@ -190,7 +192,7 @@ class Orderer {
   const Job& job_;
   const Box& box_;
   const BoxGeometry& geometry_;
-  const Work& work_;
+  Work work_; // its runs as they are directed
   HeatScale scale_;
   SeamPairs before_;
   std::vector<char> comes_first_;

@@ -50,6 +50,7 @@ struct NamedOrder {
 
 struct WeldOrder {
   std::vector<OrderedRun> runs;
+  std::vector<Run> directed; // Work::runs as they are welded, turned round where it has to be (turns.h)
   OrderFigures figures;
   // Of least cost among all orders of seams that keep the turns, the groups, the rounds and the precedence
   // described above. What a proof does not cover: warmth from seams before the last one (worst_warmth_K has

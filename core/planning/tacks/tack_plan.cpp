@@ -41,7 +41,7 @@ class Tacker {
 
   std::vector<Tack> plan() {
     for (std::size_t seam = 0; seam < work_.seams.size(); ++seam)
-      place_on(seam);
+      if (line(seam).leads) place_on(seam); // its tacks hold the other side of the line, too
     std::vector<Tack> tacks;
     std::optional<Vec3> last;
     std::pair<Stage, int> round_made{Stage::shell, -1};
