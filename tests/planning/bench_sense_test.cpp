@@ -278,3 +278,28 @@ TEST_CASE("a bracket without rim or rectangle is read overall and at its corners
   CHECK(drawn_otherwise(other) == 1);
   CHECK(box_of(other).measures.at(0).nominal_mm == 100.0);
 }
+
+TEST_CASE("a closed box is built up with its last face on top, whichever face that is") {
+  for (const auto& [last, down] : std::vector<std::pair<std::string, std::string>>{{"T", "U"}, {"R", "L"}}) {
+    INFO(last);
+    std::string xml = sample_text("ballast-float.xml");
+    for (const auto& [from, to] :
+         {std::pair<std::string, std::string>{"last-face=\"T\"", "last-face=\"" + last + "\""},
+          {"vent face=\"R\"", "vent face=\"F\""}})
+      xml.replace(xml.find(from), from.size(), to);
+    const Planned made = planned(xml);
+    bool told_so = false;
+    for (const Text& fact : box_of(made).facts)
+      told_so = told_so || (fact.key == "fact.lies" && fact.args.at(0).list.at(0).key == "attitude." + down);
+    CHECK(told_so);
+    CHECK(check_plan(made.job, made.geometry, made.plan).empty());
+  }
+}
+
+TEST_CASE("down thin sheet goes a steel wire; aluminium and a rod need not be turned over for it") {
+  // Six seams of the tray stand upright: with a steel wire they would be welded downhill, with aluminium the
+  // box is not turned for it.
+  CHECK(box_of(planned_sample("divided-tray.xml")).orders.at(0).turns == 0);
+  for (const PlannedRun& run : box_of(planned_sample("gear-locker.xml")).runs)
+    if (!run.dab) CHECK(run.position == "downhill");
+}

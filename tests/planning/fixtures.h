@@ -106,6 +106,7 @@ inline BoxCase build(const HandBox& hand) {
     geometry.centroid = spot(n);
     made.geometry.faces.push_back(geometry);
   }
+  made.work.settings.push_back({}); // MAG
   for (const std::string& pair : hand.seams) {
     const Vec3 a = outward(pair[0]), b = outward(pair[1]);
     const Vec3 axis = {std::abs(cross(a, b).x), std::abs(cross(a, b).y), std::abs(cross(a, b).z)};

@@ -19,9 +19,7 @@ std::vector<Step> StepWriter::take() {
 }
 
 std::size_t tacking_attitude_index(const BoxCase& box) {
-  for (std::size_t i = 0; i < box.geometry.attitudes.size(); ++i)
-    if (box.box.attitude == box.geometry.attitudes[i].down) return i;
-  return box.order.runs.front().attitude;
+  return box.order.first_attitude;
 }
 
 const Attitude& tacking_attitude(const BoxCase& box) {

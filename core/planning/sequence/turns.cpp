@@ -15,20 +15,38 @@ constexpr std::size_t kMostVisits = 5;
 constexpr double kThinSheet_mm = 3.0;
 constexpr double kOpposite = 0.9; // cosine
 
-int badness_of(WeldPosition position, bool thin) {
+// Down thin sheet a steel wire runs ahead of its heat, up it burns through. A rod, and aluminium, go either
+// way.
+int badness_of(WeldPosition position, bool thin, Process process) {
+  const bool steel_wire = process == Process::mag;
   switch (position) {
   case WeldPosition::flat:
     return 0;
   case WeldPosition::downhill:
-    return thin ? 0 : 2;
+    return !thin ? 2 : steel_wire ? 0 : 1;
   case WeldPosition::horizontal:
     return 1;
   case WeldPosition::uphill:
-    return thin ? 2 : 1;
+    return thin && steel_wire ? 2 : 1;
   case WeldPosition::overhead:
     return 3;
   }
   return 3;
+}
+
+// The stated one; else, of a closed box, the one in which its last face is laid on from above.
+std::optional<std::size_t> first_attitude(const Box& box, const BoxGeometry& geometry, const Work& work) {
+  for (std::size_t i = 0; i < geometry.attitudes.size(); ++i) {
+    const Attitude& attitude = geometry.attitudes[i];
+    if (box.attitude) {
+      if (attitude.down == *box.attitude) return i;
+      continue;
+    }
+    for (const Face& face : box.faces)
+      if (work.last_face == face.id && dot(attitude.down_direction, face.placement.normal()) < -kOpposite)
+        return i;
+  }
+  return std::nullopt;
 }
 
 class Turner {
@@ -48,14 +66,7 @@ class Turner {
     }
     std::sort(by_id_.begin(), by_id_.end(),
               [&](std::size_t a, std::size_t b) { return id_before(work.seams[a].id, work.seams[b].id); });
-    for (std::size_t attitude = 0; attitude < attitudes_ && box.attitude; ++attitude)
-      if (geometry.attitudes[attitude].down == *box.attitude) start_ = attitude;
-    const auto last = std::find_if(box.faces.begin(), box.faces.end(), [&](const Face& face) {
-      return work.last_face && face.id == *work.last_face;
-    });
-    for (const Attitude& attitude : geometry.attitudes)
-      opens_up_.push_back(last == box.faces.end() ||
-                          dot(attitude.down_direction, last->placement.normal()) < -kOpposite);
+    start_ = first_attitude(box, geometry, work);
     sort_by_precedence();
   }
 
@@ -133,10 +144,9 @@ class Turner {
     }
     const auto visit_of = share(sequence);
     if (!visit_of) return;
-    // Turned up, the opening lets the inside be reached and the last face be laid on.
-    std::pair<bool, long long> badness{!opens_up_[sequence.front()], 0};
+    long long badness = 0;
     for (std::size_t seam = 0; seam < seams_; ++seam)
-      badness.second += length_[seam] * badness_[sequence[(*visit_of)[seam]]][seam];
+      badness += length_[seam] * badness_[sequence[(*visit_of)[seam]]][seam];
     if (best_.empty() || badness < best_badness_) {
       best_ = sequence;
       best_badness_ = badness;
@@ -187,8 +197,7 @@ class Turner {
   std::vector<std::size_t> by_id_, topological_;
   std::optional<std::size_t> start_;
   std::vector<std::size_t> best_;
-  std::vector<bool> opens_up_; // per attitude: the last face, where there is one, is on top
-  std::pair<bool, long long> best_badness_;
+  long long best_badness_ = 0;
 };
 
 } // namespace
@@ -216,12 +225,13 @@ int badness_of_runs(const Box& box, const BoxGeometry& geometry, const Work& wor
                     std::size_t seam, bool round) {
   const WorkSeam& worked = work.seams[seam];
   const bool thin = std::max(worked.t_a_mm, worked.t_b_mm) <= kThinSheet_mm;
+  const Process process = work.settings[worked.settings].process;
   const auto& stated = box.seams[worked.seam].position;
   int worst = 0;
   for (const Run& run : work.runs) {
     if (run.seam != seam || run.dab) continue;
     const WeldPosition position = run_position(geometry, work, attitude, round ? turned(run) : run);
-    worst = std::max(worst, !stated ? badness_of(position, thin) : position == *stated ? 0 : 4);
+    worst = std::max(worst, !stated ? badness_of(position, thin, process) : position == *stated ? 0 : 4);
   }
   return worst;
 }

@@ -25,10 +25,10 @@ struct TurnPlan {
 bool shuts_a_vent(const Box& box, const Attitude& attitude);
 
 // How bad it is to weld a seam like this: 0 good, 1 allowed, from 2 on only when no attitude gives better.
-// Sheet up to 3 mm wants flat or downhill (uphill burns through), thicker sheet flat, then horizontal or
-// uphill; overhead, a position other than the stated one, and a box that lies on its vent never by choice.
-// Common practice, no source. Runs that are turned round count as 2: the box is laid so that they go away
-// from the rim where it can be.
+// Sheet up to 3 mm wants flat or, with a steel wire, downhill (uphill burns through); a rod and aluminium go
+// either way; thicker sheet flat, then horizontal or uphill; overhead, a position other than the stated one,
+// and a box that lies on its vent never by choice. Common practice, no source. Runs that are turned round
+// count as 2: the box is laid so that they go away from the rim where it can be.
 int position_badness(const Box& box, const BoxGeometry& geometry, const Work& work, std::size_t attitude,
                      std::size_t seam);
 
@@ -47,10 +47,10 @@ std::vector<Run> directed_runs(const Box& box, const BoxGeometry& geometry, cons
 WeldPosition run_position(const BoxGeometry& geometry, const Work& work, std::size_t attitude,
                           const Run& run);
 
-// The stated attitude comes first; unstated, any. Fewest turns (all sequences of up to 5 attitudes are tried,
-// beyond that the attitude that finishes most seams goes next); of these one that starts with the last face
-// of a closed box on top; of these the one whose lengths lie best; of these the first by attitude.
-// Preconditions: at least one attitude, before without a cycle (InternalError).
+// The stated attitude comes first; unstated, of a closed box the one with its last face on top: so it is
+// built up, and the face laid on; else any. Fewest turns (all sequences of up to 5 attitudes are tried,
+// beyond that the attitude that finishes most seams goes next); of these the one whose lengths lie best; of
+// these the first by attitude. Preconditions: at least one attitude, before without a cycle (InternalError).
 TurnPlan plan_turns(const Box& box, const BoxGeometry& geometry, const Work& work, const SeamPairs& before);
 
 } // namespace tacksquare

@@ -41,6 +41,7 @@ class Orderer {
 
     // The largest moment of the whole order comes first: no group need stay below that of the worst one.
     WeldOrder result;
+    result.first_attitude = turns_.visits.front().attitude;
     result.directed = work_.runs;
     result.proven_best = turns_.fewest;
     std::vector<FoundOrder> found(groups_.size());

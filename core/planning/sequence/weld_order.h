@@ -49,6 +49,8 @@ struct NamedOrder {
 };
 
 struct WeldOrder {
+  std::size_t first_attitude =
+      0; // index in BoxGeometry::attitudes: how the box lies while it is fitted and tacked
   std::vector<OrderedRun> runs;
   std::vector<Run> directed; // Work::runs as they are welded, turned round where it has to be (turns.h)
   OrderFigures figures;
