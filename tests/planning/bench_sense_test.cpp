@@ -296,6 +296,22 @@ TEST_CASE("a closed box is built up with its last face on top, whichever face th
   }
 }
 
+TEST_CASE("an open box is fitted and tacked with its opening up, where frame and diagonals are") {
+  for (const auto& [sample, down] : std::vector<std::pair<std::string, std::string>>{
+           {"gear-locker.xml", "B"}, {"battery-box.xml", "U"}, {"divided-tray.xml", "U"}}) {
+    INFO(sample);
+    std::string lies;
+    for (const Step& step : box_of(planned_sample(sample)).steps) {
+      if (step.what.key == "step.lay-down" || step.what.key == "step.turn")
+        lies = step.what.args.at(0).list.at(0).key;
+      if (step.what.key == "step.lay-down") CHECK(lies == "attitude." + down);
+      for (const Check& check : step.checks)
+        if (check.what.key == "check.diagonals")
+          CHECK(lies != "attitude.rim"); // nobody reads them from below
+    }
+  }
+}
+
 TEST_CASE("down thin sheet goes a steel wire; aluminium and a rod need not be turned over for it") {
   // Six seams of the tray stand upright: with a steel wire they would be welded downhill, with aluminium the
   // box is not turned for it.

@@ -124,17 +124,22 @@ void note_changes(const BoxCase& box, const std::vector<OrderedRun>& runs, std::
     step.what = {"step.now", {list("step", {step.what}), position}};
 }
 
-// A look half way: after the inner runs of all seams where there are inner and outer runs, else half way
-// through.
+// A look half way: before the box is first turned; else after the inner runs of all seams where there are
+// inner and outer runs, else half way through.
 std::size_t half_way(const BoxCase& box, const std::vector<OrderedRun>& runs) {
+  constexpr std::size_t kWorthALook = 4;
+  for (std::size_t i = kWorthALook; i < runs.size(); ++i)
+    if (runs[i].attitude != runs[i - 1].attitude) return i;
   std::size_t inner = 0;
   for (std::size_t i = 0; i < runs.size(); ++i)
     if (run_of(box, runs[i]).rank == 0 && !run_of(box, runs[i]).dab) inner = i + 1;
   return inner < runs.size() && inner > 1 ? inner : runs.size() / 2;
 }
 
-void write_half_way_check(const BoxCase& box, StepWriter& out) {
-  std::vector<Check> checks = check_of(box, MeasureKind::diagonals, Stage::half_welded);
+void write_half_way_check(const BoxCase& box, std::size_t lies, StepWriter& out) {
+  std::vector<Check> checks;
+  if (box.geometry.attitudes[lies].down != "rim") // nobody reads diagonals from below
+    checks = check_of(box, MeasureKind::diagonals, Stage::half_welded);
   Step& step =
       out.add(Who::grinder, checks.empty() ? "step.look-half-way-faces" : "step.look-half-way", {}, 0);
   step.look = simple("look.weld");
@@ -190,7 +195,7 @@ void write_run_steps(const BoxCase& box, const std::vector<OrderedRun>& runs, st
     lies = runs[i].attitude;
     const std::size_t end = end_of_step(box, runs, i);
     note_changes(box, runs, i, write_runs(box, runs, i, end, out));
-    if (i < look_at && end >= look_at && end < runs.size()) write_half_way_check(box, out);
+    if (i < look_at && end >= look_at && end < runs.size()) write_half_way_check(box, lies, out);
     i = end;
   }
 }

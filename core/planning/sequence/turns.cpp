@@ -34,17 +34,20 @@ int badness_of(WeldPosition position, bool thin, Process process) {
   return 3;
 }
 
-// The stated one; else, of a closed box, the one in which its last face is laid on from above.
+// The side that has to be open to the pair while they fit and tack: where the last face goes on, or the rim.
+std::optional<Vec3> way_in(const Box& box, const BoxGeometry& geometry, const Work& work) {
+  for (const Face& face : box.faces)
+    if (work.last_face == face.id) return face.placement.normal();
+  return geometry.opening ? std::optional(geometry.opening->outward) : std::nullopt;
+}
+
+// The stated one; else the one with the way in on top.
 std::optional<std::size_t> first_attitude(const Box& box, const BoxGeometry& geometry, const Work& work) {
+  const std::optional<Vec3> in = way_in(box, geometry, work);
   for (std::size_t i = 0; i < geometry.attitudes.size(); ++i) {
     const Attitude& attitude = geometry.attitudes[i];
-    if (box.attitude) {
-      if (attitude.down == *box.attitude) return i;
-      continue;
-    }
-    for (const Face& face : box.faces)
-      if (work.last_face == face.id && dot(attitude.down_direction, face.placement.normal()) < -kOpposite)
-        return i;
+    if (box.attitude ? attitude.down == *box.attitude : in && dot(attitude.down_direction, *in) < -kOpposite)
+      return i;
   }
   return std::nullopt;
 }

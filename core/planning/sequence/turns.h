@@ -47,8 +47,8 @@ std::vector<Run> directed_runs(const Box& box, const BoxGeometry& geometry, cons
 WeldPosition run_position(const BoxGeometry& geometry, const Work& work, std::size_t attitude,
                           const Run& run);
 
-// The stated attitude comes first; unstated, of a closed box the one with its last face on top: so it is
-// built up, and the face laid on; else any. Fewest turns (all sequences of up to 5 attitudes are tried,
+// The stated attitude comes first; unstated, the one with the opening, or the place of the last face, on top:
+// so the box is fitted and tacked; else any. Fewest turns (all sequences of up to 5 attitudes are tried,
 // beyond that the attitude that finishes most seams goes next); of these the one whose lengths lie best; of
 // these the first by attitude. Preconditions: at least one attitude, before without a cycle (InternalError).
 TurnPlan plan_turns(const Box& box, const BoxGeometry& geometry, const Work& work, const SeamPairs& before);
