@@ -1,5 +1,5 @@
 // A set of files is written whole or not at all; a fault says which file and why.
-#include "support/catch.h"
+#include "support/folder.h"
 
 #include "base/files.h"
 
@@ -16,32 +16,17 @@ namespace fs = std::filesystem;
 
 namespace {
 
-// A folder of its own that goes away with the test.
-class Folder {
+class Folder : public test::Folder {
  public:
-  Folder() {
-    std::string name = (fs::temp_directory_path() / "tacksquare-files-XXXXXX").string();
-    REQUIRE(::mkdtemp(name.data()) != nullptr);
-    path_ = name;
-  }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  ~Folder() {
-    std::error_code ignored;
-    fs::remove_all(path_, ignored);
-  }
-  std::string at(const std::string& name) const { return (path_ / name).string(); }
+  std::string at(const std::string& name) const { return (path() / name).string(); }
   std::vector<std::string> names() const {
     std::vector<std::string> all;
-    for (const auto& entry : fs::recursive_directory_iterator(path_)) {
-      all.push_back(entry.path().lexically_relative(path_).string());
+    for (const auto& entry : fs::recursive_directory_iterator(path())) {
+      all.push_back(entry.path().lexically_relative(path()).string());
     }
     std::sort(all.begin(), all.end());
     return all;
   }
-
- private:
-  fs::path path_;
 };
 
 std::string text_of(FileSystem& files, const std::string& path) {

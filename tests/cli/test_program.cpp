@@ -1,5 +1,5 @@
 // The program itself, run by a shell: exit codes, ends that cannot be written, and other locales.
-#include "support/catch.h"
+#include "support/folder.h"
 
 #include <cstdlib>
 #include <filesystem>
@@ -11,35 +11,20 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// A folder of its own that goes away with the test.
-class Folder {
+class Folder : public tacksquare::test::Folder {
  public:
-  Folder() {
-    std::string name = (fs::temp_directory_path() / "tacksquare-cli-XXXXXX").string();
-    REQUIRE(::mkdtemp(name.data()) != nullptr);
-    path_ = name;
-  }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  ~Folder() {
-    std::error_code ignored;
-    fs::remove_all(path_, ignored);
-  }
   std::string text(const std::string& name) const {
-    std::ifstream in(path_ / name, std::ios::binary);
+    std::ifstream in(path() / name, std::ios::binary);
     return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
   }
   // In this folder, with $T for the program and $S for the samples; the exit code.
   int shell(const std::string& command) const {
-    const std::string line = "cd '" + path_.string() +
+    const std::string line = "cd '" + path().string() +
                              "' && T='" TACKSQUARE_BINARY "' S='" TACKSQUARE_SOURCE "/samples' && { " +
                              command + "; }";
     const int status = std::system(line.c_str());
     return WIFEXITED(status) ? WEXITSTATUS(status) : 1000 + status;
   }
-
- private:
-  fs::path path_;
 };
 
 } // namespace

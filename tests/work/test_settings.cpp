@@ -33,6 +33,18 @@ Case with_procedure(const Procedure& p, double thickness_mm = 2.0) {
   return c;
 }
 
+DividerForm filleted_shelf(Length leg) {
+  DividerForm shelf;
+  shelf.across = 'h';
+  shelf.at = mm(300);
+  shelf.height = mm(250);
+  shelf.seam.weld = WeldKind::fillet;
+  shelf.seam.leg = leg;
+  shelf.seam.side = WeldSide::inside;
+  shelf.seam.finish = Finish::left;
+  return shelf;
+}
+
 } // namespace
 
 TEST_CASE("an outside corner takes the butt row, 5 % under it, never the fillet row") {
@@ -55,14 +67,7 @@ TEST_CASE("an outside corner takes the butt row, 5 % under it, never the fillet 
 
 TEST_CASE("a T takes the fillet row, a butt the butt row as it stands") {
   Case c = locker();
-  DividerForm shelf;
-  shelf.across = 'h';
-  shelf.at = mm(300);
-  shelf.height = mm(250);
-  shelf.seam.weld = WeldKind::fillet;
-  shelf.seam.leg = mm(2);
-  shelf.seam.side = WeldSide::inside;
-  shelf.seam.finish = Finish::left;
+  DividerForm shelf = filleted_shelf(mm(2));
   expand(shelf, c.job.sheets, c.box(), c.out);
   c.make();
   REQUIRE(c.work.settings.size() == 2);
@@ -111,14 +116,7 @@ TEST_CASE("the setting that does not go with the others is told") {
   p.travel = cm_per_min(55);
   p.wire_diameter = mm(0.9);
   c.job.procedures.push_back(p);
-  DividerForm shelf;
-  shelf.across = 'h';
-  shelf.at = mm(300);
-  shelf.height = mm(250);
-  shelf.seam.weld = WeldKind::fillet;
-  shelf.seam.leg = mm(4);
-  shelf.seam.side = WeldSide::inside;
-  shelf.seam.finish = Finish::left;
+  DividerForm shelf = filleted_shelf(mm(4));
   shelf.seam.procedure = 0;
   expand(shelf, c.job.sheets, c.box(), c.out);
   c.make();
@@ -154,15 +152,8 @@ TEST_CASE("feed, travel and bead are compared for any wire, amps and feed for st
   p.travel = cm_per_min(50);
   p.wire_feed.reset();
   c.job.procedures.push_back(p);
-  DividerForm shelf;
+  DividerForm shelf = filleted_shelf(mm(2));
   shelf.sheet = 1;
-  shelf.across = 'h';
-  shelf.at = mm(300);
-  shelf.height = mm(250);
-  shelf.seam.weld = WeldKind::fillet;
-  shelf.seam.leg = mm(2);
-  shelf.seam.side = WeldSide::inside;
-  shelf.seam.finish = Finish::left;
   shelf.seam.procedure = 0;
   expand(shelf, c.job.sheets, c.box(), c.out);
   c.make();

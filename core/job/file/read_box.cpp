@@ -48,15 +48,31 @@ std::string letters_of(const std::string& open_side) {
   return letters;
 }
 
-void read_open_box(Element e, const Known& known, const Job& job, Box& box) {
-  const std::size_t before = e.reading().errors();
-  OpenBoxForm form;
-  form.where = e.where();
+template <class Form> void take_sizes(Element& e, Form& form) {
   const Sizes sizes = read_sizes(e);
   form.width = sizes.width;
   form.depth = sizes.depth;
   form.height = sizes.height;
   form.sizes_are_inside = sizes.inside;
+}
+
+// Reads what is said of the form's seams, and the end of the element. Whether all since `before` was well.
+template <class Form>
+bool seams_end_well(Element& e, const Known& known, std::size_t before, Form& form) {
+  form.seam.where = form.where;
+  read_seam_style(e, known, form.seam);
+  e.allow({});
+  e.finish();
+  if (e.reading().errors() > before) return false;
+  check_seam(form.seam, e.out());
+  return true;
+}
+
+void read_open_box(Element e, const Known& known, const Job& job, Box& box) {
+  const std::size_t before = e.reading().errors();
+  OpenBoxForm form;
+  form.where = e.where();
+  take_sizes(e, form);
   e.require("open", "front");
   form.open_side = e.choice("open", words::openings).value_or("F");
   e.require("made", "folded");
@@ -70,12 +86,7 @@ void read_open_box(Element e, const Known& known, const Job& job, Box& box) {
   }
   form.corner = e.choice("corner", words::corners).value_or(form.corner);
   form.over = read_over(e, letters_of(form.open_side));
-  form.seam.where = form.where;
-  read_seam_style(e, known, form.seam);
-  e.allow({});
-  e.finish();
-  if (e.reading().errors() > before || !sheet) return;
-  check_seam(form.seam, e.out());
+  if (!seams_end_well(e, known, before, form) || !sheet) return;
   form.sheet = *sheet;
   expand(form, job.sheets, box, e.out());
 }
@@ -84,21 +95,12 @@ void read_closed_box(Element e, const Known& known, const Job& job, Box& box) {
   const std::size_t before = e.reading().errors();
   ClosedBoxForm form;
   form.where = e.where();
-  const Sizes sizes = read_sizes(e);
-  form.width = sizes.width;
-  form.depth = sizes.depth;
-  form.height = sizes.height;
-  form.sizes_are_inside = sizes.inside;
+  take_sizes(e, form);
   const auto sheet = read_sheet_ref(e, known, job);
   form.corner = e.choice("corner", words::corners).value_or(form.corner);
   form.over = read_over(e, "FBLRUT");
   if (box.last_face) form.last_face = *box.last_face;
-  form.seam.where = form.where;
-  read_seam_style(e, known, form.seam);
-  e.allow({});
-  e.finish();
-  if (e.reading().errors() > before || !sheet) return;
-  check_seam(form.seam, e.out());
+  if (!seams_end_well(e, known, before, form) || !sheet) return;
   form.sheet = *sheet;
   expand(form, job.sheets, box, e.out());
 }
@@ -110,12 +112,7 @@ void read_flange(Element e, const Known& known, const Job& job, Box& box) {
   form.width = need(e, "width", "20 mm", ranges::lip);
   form.outward = e.choice("turned", words::turns).value_or(true);
   form.inside_radius = need(e, "inside-radius", "2 mm", ranges::radius);
-  form.seam.where = form.where;
-  read_seam_style(e, known, form.seam);
-  e.allow({});
-  e.finish();
-  if (e.reading().errors() > before) return;
-  check_seam(form.seam, e.out());
+  if (!seams_end_well(e, known, before, form)) return;
   expand(form, job.sheets, box, e.out());
 }
 
