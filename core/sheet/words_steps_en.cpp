@@ -153,7 +153,8 @@ constexpr Entry kWords[] = {
 
     // Cool and release
     {"step.cool", "COOL. Leave everything clamped."},
-    {"until.start", "No arc before both faces of the seam are below {limit}: about {time} ({low} to {high})."},
+    {"until.start",
+     "No arc before both faces of the seam are below {limit}: about {time} ({low} to {high})."},
     {"until.touch", "Not before the {limit} crayon stays dry on every seam (about {low} to {high})."},
     {"why.vent-cooling", "Vent stays open: cooling air sucks the faces in."},
     {"meanwhile.next-box", "next box, steps {steps}"},

@@ -57,8 +57,7 @@ template <class Form> void take_sizes(Element& e, Form& form) {
 }
 
 // Reads what is said of the form's seams, and the end of the element. Whether all since `before` was well.
-template <class Form>
-bool seams_end_well(Element& e, const Known& known, std::size_t before, Form& form) {
+template <class Form> bool seams_end_well(Element& e, const Known& known, std::size_t before, Form& form) {
   form.seam.where = form.where;
   read_seam_style(e, known, form.seam);
   e.allow({});
