@@ -13,23 +13,28 @@ namespace {
 
 constexpr double kPointDab_s = 1.0; // a relief hole or corner is filled as fast as a tack is made
 
-// Edges of n runs between a and b, whole tens of millimetres where that keeps every run within the longest.
+// Edges of n runs between a and b: equal parts of the seam, else of what is welded in runs, on whole tens of
+// millimetres, else on whole ones, where that keeps every run within the longest.
 std::vector<double> edges_of(double a, double b, double seam_mm, int n, double longest_mm) {
-  for (const double step : {10.0, 1.0, 0.0}) {
+  const auto edges_at = [&](double from, double length, double step) {
     std::vector<double> edges{a};
-    bool good = true;
     for (int i = 1; i < n; ++i) {
-      const double at = seam_mm * i / n;
+      const double at = from + length * i / n;
       edges.push_back(step > 0.0 ? round_to(at, step) : at);
     }
     edges.push_back(b);
-    for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
-      const double run = edges[i + 1] - edges[i];
-      good = good && run > 0.0 && run <= longest_mm + 0.5;
+    return edges;
+  };
+  for (const double step : {10.0, 1.0})
+    for (const auto& edges : {edges_at(0.0, seam_mm, step), edges_at(a, b - a, step)}) {
+      bool good = true;
+      for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
+        const double run = edges[i + 1] - edges[i];
+        good = good && run > 0.0 && run <= longest_mm + 0.5;
+      }
+      if (good) return edges;
     }
-    if (good || step == 0.0) return edges;
-  }
-  throw InternalError("edges_of: no division of a seam");
+  return edges_at(a, b - a, 0.0);
 }
 
 // In which order the runs 0..n-1 along the seam are made: the innermost first, every second one, then those
@@ -118,7 +123,8 @@ struct Maker {
     const bool room = length > 4.0 * first;
     const double a = room && line.start_at_rim ? first : 0.0;
     const double b = room && line.end_at_rim ? length - first : length;
-    const int n = length <= std::min(one_run, longest) ? 1 : run_count(mm(length), mm(longest));
+    const double welded = b - a;
+    const int n = welded <= std::min(one_run, longest) ? 1 : run_count(mm(welded), mm(longest));
     const std::vector<double> edges = edges_of(a, b, length, n, longest);
     std::vector<bool> made(static_cast<std::size_t>(n), false);
     for (const int i : order_of(n, work.rules.back_step)) {
