@@ -208,8 +208,10 @@ Band repeat_time(const BoxCase& box, const std::vector<Step>& steps) {
   constexpr int kFew = 2, kMany = 5;
   const Band few = Batch(box, steps, kFew).finish_s(), many = Batch(box, steps, kMany).finish_s();
   constexpr double kBoxes = kMany - kFew;
-  const Band swing{(many.value - few.value) / kBoxes, (many.low - few.low) / kBoxes,
-                   (many.high - few.high) / kBoxes};
+  Band swing{(many.value - few.value) / kBoxes, (many.low - few.low) / kBoxes,
+             (many.high - few.high) / kBoxes};
+  swing.low = std::min(swing.low, swing.value); // turns that fit the median may not fit a quick pair
+  swing.high = std::max(swing.high, swing.value);
   return formulas::larger(swing, busier_of_the_two(steps)); // no rhythm is quicker
 }
 
