@@ -23,8 +23,9 @@ std::string write_form(const std::string& form, const Plan& plan, const Document
 // What the pair will want to know first, and where the sheet lies.
 void tell_result(const Plan& plan, const std::string& folder, Console& console) {
   for (const BoxPlan& box : plan.boxes) {
-    console.out << fmt::format("{}: {} box{}, {} seams, {} steps, first about {:.0f} min", cleaned(box.name),
-                               box.count, box.count == 1 ? "" : "es", box.seams.size(), box.steps.size(),
+    console.out << fmt::format("{}: {} box{}, {} seam{}, {} steps, first about {:.0f} min", cleaned(box.name),
+                               box.count, box.count == 1 ? "" : "es", box.seams.size(),
+                               box.seams.size() == 1 ? "" : "s", box.steps.size(),
                                box.first_off_s.value / 60.0);
     if (box.count > 1)
       console.out << fmt::format(", each further one about {:.0f} min", box.repeat_s.value / 60.0);

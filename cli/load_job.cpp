@@ -20,7 +20,8 @@ std::optional<std::string> read_standard_input(Console& console) {
          console.in.gcount() > 0) {
     text.append(chunk, 0, static_cast<std::size_t>(console.in.gcount()));
     if (text.size() > kLargestJobFile) {
-      tell({"-", fmt::format("cannot read {}: it is longer than {} bytes", kStandardInput, kLargestJobFile),
+      tell({"-",
+            fmt::format("cannot read {}: it is longer than {}", kStandardInput, size_name(kLargestJobFile)),
             "check what is redirected into it"},
            console);
       return std::nullopt;

@@ -179,6 +179,11 @@ int dispatch(const std::vector<std::string>& arguments, Console& console) {
     judge_extras(app, options.faults);
     options.faults.emplace_back(error.what());
   }
+  if (plan->count("--form") > 0 && !options.plan.folder.empty() && options.plan.folder != "-")
+    options.faults.push_back(
+        fmt::format("--form {0} is for standard output, and -o {1} writes all three forms: "
+                    "leave out one of the two",
+                    options.plan.form, options.plan.folder));
   if (!options.faults.empty()) return tell_usage(options, app, console);
   if (plan->parsed()) return static_cast<int>(plan_command(options.plan, console));
   if (inspect->parsed()) return static_cast<int>(inspect_command(options.inspect, console));

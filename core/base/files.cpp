@@ -55,7 +55,7 @@ FileFault cannot_write(const std::string& path, int code) {
 }
 
 FileFault too_long(const std::string& path, std::size_t limit_bytes) {
-  return {path, "cannot read " + path + ": it is longer than " + std::to_string(limit_bytes) + " bytes",
+  return {path, "cannot read " + path + ": it is longer than " + size_name(limit_bytes),
           "give a smaller file"};
 }
 
@@ -197,6 +197,12 @@ class Transaction {
 };
 
 } // namespace
+
+std::string size_name(std::size_t bytes) {
+  constexpr std::size_t kMiB = std::size_t{1} << 20;
+  if (bytes >= kMiB && bytes % kMiB == 0) return std::to_string(bytes / kMiB) + " MiB";
+  return std::to_string(bytes) + " bytes";
+}
 
 std::variant<std::string, FileFault> DiskFiles::read(const std::string& path, std::size_t limit_bytes) {
   Descriptor in(::open(path.c_str(), O_RDONLY | O_CLOEXEC));

@@ -22,6 +22,9 @@ struct FileToWrite {
   std::string bytes;
 };
 
+// "16 MiB", "9 bytes": in whole MiB where it is.
+std::string size_name(std::size_t bytes);
+
 class FileSystem {
  public:
   virtual ~FileSystem() = default;
