@@ -10,20 +10,20 @@ const std::vector<BenchGaugeInfo>& bench_gauges() {
   static const std::vector<BenchGaugeInfo> gauges = [] {
     const Source practice{"what a pair reads at the bench", Mark::common_practice};
     const auto row = [&](BenchGauge gauge, std::string id, double resolution_mm, double step_mm,
-                         std::string reads) {
+                         double inch_step, int inch_parts, std::string reads) {
       const std::string key = "gauge." + id;
-      return BenchGaugeInfo{gauge,       std::move(id),    key,     mm(resolution_mm),
-                            mm(step_mm), std::move(reads), practice};
+      return BenchGaugeInfo{gauge,      std::move(id),    key,     mm(resolution_mm), mm(step_mm), inch_step,
+                            inch_parts, std::move(reads), practice};
     };
     std::vector<BenchGaugeInfo> all{
-        row(BenchGauge::tape, "tape", 0.5, 0.5, "lengths over 1 m"),
-        row(BenchGauge::steel_rule, "steel-rule", 0.3, 0.5, "lengths up to 600 mm"),
-        row(BenchGauge::pinch_sticks, "pinch-sticks", 0.3, 0.5, "the difference of two diagonals"),
-        row(BenchGauge::calliper, "calliper", 0.1, 0.1, "thickness and short widths"),
-        row(BenchGauge::feeler, "feeler", 0.05, 0.05, "gaps, rock under the fourth corner"),
-        row(BenchGauge::try_square, "try-square", 0.05, 0.05, "wall lean, with a feeler"),
-        row(BenchGauge::straightedge, "straightedge", 0.05, 0.05, "belly and proud, with a feeler"),
-        row(BenchGauge::gap_gauge, "gap-gauge", 0.1, 0.1, "goes over or does not"),
+        row(BenchGauge::tape, "tape", 0.5, 0.5, 0.02, 32, "lengths over 1 m"),
+        row(BenchGauge::steel_rule, "steel-rule", 0.3, 0.5, 0.02, 64, "lengths up to 600 mm"),
+        row(BenchGauge::pinch_sticks, "pinch-sticks", 0.3, 0.5, 0.02, 64, "the difference of two diagonals"),
+        row(BenchGauge::calliper, "calliper", 0.1, 0.1, 0.001, 0, "thickness and short widths"),
+        row(BenchGauge::feeler, "feeler", 0.05, 0.05, 0.001, 0, "gaps, rock under the fourth corner"),
+        row(BenchGauge::try_square, "try-square", 0.05, 0.05, 0.001, 0, "wall lean, with a feeler"),
+        row(BenchGauge::straightedge, "straightedge", 0.05, 0.05, 0.001, 0, "belly and proud, with a feeler"),
+        row(BenchGauge::gap_gauge, "gap-gauge", 0.1, 0.1, 0.001, 0, "goes over or does not"),
     };
     all[0].source = {"tape of class II at 1 m: 0.5 mm", Mark::from_memory};
     return all;

@@ -23,11 +23,13 @@ enum class BenchGauge {
 
 struct BenchGaugeInfo {
   BenchGauge gauge = BenchGauge::tape;
-  std::string id;       // "pinch-sticks"
-  std::string name_key; // key of the catalogue of texts: "gauge.pinch-sticks"
-  Length resolution;    // how far a reading may be off
-  Length step;          // what a figure for it is rounded to: at least the resolution, and 400 stays 400
-  std::string reads;    // what it reads, in English
+  std::string id;           // "pinch-sticks"
+  std::string name_key;     // key of the catalogue of texts: "gauge.pinch-sticks"
+  Length resolution;        // how far a reading may be off
+  Length step;              // what a figure for it is rounded to: at least the resolution, and 400 stays 400
+  double inch_step = 0.001; // the same for who reads decimals of an inch: 0.02 on a rule of fiftieths
+  int inch_parts = 0;       // the same for who reads fractions: 64 on a rule; 0 where nobody does (feelers)
+  std::string reads;        // what it reads, in English
   Source source;
 };
 

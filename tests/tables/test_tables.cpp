@@ -134,7 +134,8 @@ TEST_CASE("five metals are built in and yield when restrained by the warming tha
 }
 
 TEST_CASE("gauges of the bench read no finer than the trade says, and a figure keeps to their step") {
-  const Table table("bench_gauges.tsv", {"gauge", "resolution", "step", "source", "mark"});
+  const Table table("bench_gauges.tsv",
+                    {"gauge", "resolution", "step", "inch_step", "inch_parts", "source", "mark"});
   REQUIRE(table.size() == 8);
   REQUIRE(bench_gauges().size() == 8);
   for (std::size_t i = 0; i < table.size(); ++i) {
@@ -147,6 +148,8 @@ TEST_CASE("gauges of the bench read no finer than the trade says, and a figure k
     CHECK(in_mm(info.resolution) == row.number("resolution"));
     CHECK(in_mm(info.step) == row.number("step"));
     CHECK(info.step >= info.resolution);
+    CHECK(info.inch_step == row.number("inch_step"));
+    CHECK(info.inch_parts == row.number("inch_parts"));
     CHECK(reading_text(info.gauge, mm(400.0)) == "400.0");
   }
   CHECK(reading_text(BenchGauge::tape, mm(399.87)) == "400.0");
