@@ -51,13 +51,17 @@ std::string filled(std::string_view key, std::string_view text,
   return out;
 }
 
-// An argument as the text asks for it: how is empty, "|round", "|place" or "|spelled".
+// An argument as the text asks for it: how is empty or starts with a bar, see catalogue.h.
 std::string argument(const Arg& arg, std::string_view how, const Catalogue& words, UnitSystem units) {
   if (how.empty()) return render(arg, words, units);
   if (how == "|spelled" && arg.kind == ArgKind::word) return words.spelled(arg.word);
   if (arg.kind == ArgKind::length_mm && how == "|round") return round_length_text(arg.number, units);
-  if (arg.kind == ArgKind::length_mm && how == "|place")
-    return quantity_text(arg.kind, arg.number, units == UnitSystem::metric ? arg.word : std::string(), units);
+  if (arg.kind == ArgKind::length_mm && how == "|place") return place_text(arg.number, units);
+  const bool quantity = arg.kind != ArgKind::word && arg.kind != ArgKind::term && arg.kind != ArgKind::list;
+  if (quantity && how == "|most") return quantity_text(arg.kind, arg.number, arg.word, units, Rounding::down);
+  const std::size_t slash = how.find('/');
+  if (arg.kind == ArgKind::count && slash != std::string_view::npos)
+    return std::string(arg.number == 1.0 ? how.substr(1, slash - 1) : how.substr(slash + 1));
   throw InternalError("argument " + arg.name + " cannot be shown so: " + std::string(how));
 }
 

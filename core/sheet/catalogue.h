@@ -4,9 +4,10 @@
 // Syntax of an entry: "{name}" is replaced by the argument of that name, "{=key}" by another entry (without
 // arguments: a shop word that differs by language, with a capital where a sentence starts), "{{" is a brace.
 // An argument may say how: "{name|round}" is a length that somebody chose and nobody measures, in inches a
-// round one; "{name|place}" is where on a seam, in inches as in the seam map; "{name|spelled}" is a word of
-// ours, in the spelling of the language. An argument that the text does not use, a name that no argument has,
-// and an unknown key are bugs of ours: InternalError.
+// round one; "{name|place}" is where on a seam, as in the seam map; "{name|most}" is a limit, rounded down;
+// "{name|seam/seams}" is the first word where the count is one, else the second; "{name|spelled}" is a word
+// of ours, in the spelling of the language. An argument that the text does not use, a name that no argument
+// has, and an unknown key are bugs of ours: InternalError.
 #pragma once
 
 #include "plan/text.h"

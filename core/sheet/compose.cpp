@@ -1,5 +1,6 @@
 #include "sheet/compose.h"
 
+#include "base/diagnostic.h"
 #include "sheet/plain_text.h"
 #include "sheet/quantities.h"
 
@@ -41,6 +42,11 @@ std::string Composer::bare(ArgKind kind, double value) const {
   return all.substr(0, all.size() - unit_of(all).size());
 }
 
+std::string Composer::place(double mm) const {
+  const std::string all = place_text(mm, units_);
+  return all.substr(0, all.size() - unit_of(all).size());
+}
+
 std::string Composer::unit(ArgKind kind, const std::string& gauge) const {
   const std::string with_space = unit_of(quantity(kind, 1.0, gauge));
   return with_space.empty() ? with_space : with_space.substr(1);
@@ -50,16 +56,18 @@ std::string Composer::range(ArgKind kind, double low, double high, const std::st
   return range_text(quantity(kind, low, gauge), quantity(kind, high, gauge), word("range.to"));
 }
 
-std::string Composer::most(double high_mm, const std::string& gauge) const {
-  return quantity_text(ArgKind::length_mm, high_mm, gauge, units_, Rounding::down);
+ReadingStep Composer::step(double low_mm, double high_mm, std::optional<double> expected_mm,
+                           const std::string& gauge) const {
+  const BenchGaugeInfo* info = find_gauge(gauge);
+  if (!info) throw InternalError("a check without a gauge");
+  return step_of_limits(low_mm, high_mm, expected_mm, *info, units_);
 }
 
-std::string Composer::limits(double low_mm, double high_mm, const std::string& gauge) const {
-  const std::string high = most(high_mm, gauge);
+std::string Composer::limits(double low_mm, double high_mm, const ReadingStep& step) const {
+  const std::string high = reading(high_mm, step, Rounding::down);
   if (low_mm == 0.0) return line("limit.over", {tacksquare::word("high", high)});
   if (low_mm == -high_mm) return line("limit.either-way", {tacksquare::word("high", high)});
-  const std::string low = quantity_text(ArgKind::length_mm, low_mm, gauge, units_, Rounding::up);
-  return range_text(low, high, word("range.to"));
+  return range_text(reading(low_mm, step, Rounding::up), high, word("range.to"));
 }
 
 std::string Composer::who(Who who) const {

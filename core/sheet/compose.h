@@ -4,7 +4,9 @@
 
 #include "sheet/catalogue.h"
 #include "sheet/document.h"
+#include "sheet/readings.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,14 +27,16 @@ class Composer {
 
   std::string quantity(ArgKind kind, double value, const std::string& gauge = {}) const;
   std::string bare(ArgKind kind, double value) const;                  // without its unit
+  std::string place(double mm) const;                                  // on a seam, without its unit
   std::string unit(ArgKind kind, const std::string& gauge = {}) const; // "mm"
   // "399.5 to 399.9 mm"
   std::string range(ArgKind kind, double low, double high, const std::string& gauge = {}) const;
+  // The step in which limits, and what is expected between them, are told. expected_mm: see step_of_limits.
+  ReadingStep step(double low_mm, double high_mm, std::optional<double> expected_mm,
+                   const std::string& gauge) const;
   // What passes, rounded to the strict side: "398.8 to 400.0 mm", "not over 1.0 mm", "within 0.5 mm either
   // way".
-  std::string limits(double low_mm, double high_mm, const std::string& gauge) const;
-  // The upper limit alone: "1.0 mm".
-  std::string most(double high_mm, const std::string& gauge) const;
+  std::string limits(double low_mm, double high_mm, const ReadingStep& step) const;
   std::string who(Who who) const; // "W"
 
  private:
@@ -46,6 +50,9 @@ std::string comma_joined(const std::vector<std::string>& parts);
 // The parts of a box's pages.
 void compose_bench(const Composer& compose, const Plan& plan, const BoxPlan& box, DocumentBox& out);
 void compose_foreman(const Composer& compose, const BoxPlan& box, DocumentBox& out);
+// Blanks for a check's readings, each with its place where named.
+std::vector<DocumentBlanks> blanks(const Composer& compose, const BoxPlan& box, const Check& check,
+                                   bool named);
 // What will be measured, every figure, and where they come from.
 std::vector<DocumentTable> figure_tables(const Composer& compose, const BoxPlan& box);
 

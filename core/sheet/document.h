@@ -29,12 +29,18 @@ struct DocumentRung {
   bool operator==(const DocumentRung&) const = default;
 };
 
+// Blanks at one place, to be kept together.
+struct DocumentBlanks {
+  std::string place;             // "S1", "rim:"; empty where there is only one
+  std::vector<std::string> each; // what stands before each blank: "top", or nothing
+};
+
 struct DocumentCheck {
   std::string what;                    // "widths, nine places"
   std::string gauge;                   // "pinch sticks"
   std::string go;                      // "398.8 to 400.0 mm go"
   std::string expect;                  // "no change you can see"; may be empty
-  int readings = 1;                    // blanks
+  std::vector<DocumentBlanks> blanks;  // to write the readings into
   std::string unit;                    // of the blanks: "mm"; empty where nothing is read off
   std::vector<DocumentRung> put_right; // cheapest first
   std::string put_right_as;            // "as in step 31": the rungs stand there, and none here

@@ -1,6 +1,8 @@
 // The bench card: settings once on top, then the steps, one thing each.
 #include "sheet/compose.h"
 #include "sheet/draw.h"
+#include "sheet/quantities.h"
+#include "sheet/share.h"
 
 #include <algorithm>
 
@@ -44,24 +46,32 @@ const char* phase_key(Phase phase) {
   return "phase.sign";
 }
 
+ReadingStep step_of(const Composer& compose, const Check& check) {
+  std::optional<double> expected;
+  if (check.has_expected) expected = check.expected_mm.value;
+  return compose.step(check.accept_low_mm, check.accept_high_mm, expected, check.gauge);
+}
+
 std::string check_go(const Composer& compose, const Check& check) {
+  const ReadingStep step = step_of(compose, check);
   if (check.gauge == "gap-gauge")
-    return compose.line("limit.gap-gauge", {word("high", compose.most(check.accept_high_mm, check.gauge))});
-  return compose.limits(check.accept_low_mm, check.accept_high_mm, check.gauge);
+    return compose.line("limit.gap-gauge",
+                        {word("high", reading(check.accept_high_mm, step, Rounding::down))});
+  return compose.limits(check.accept_low_mm, check.accept_high_mm, step);
 }
 
 std::string check_expect(const Composer& compose, const Check& check) {
   if (!check.has_expected) return {};
+  const ReadingStep step = step_of(compose, check);
+  const std::string value = reading(check.expected_mm.value, step);
   if (check.no_change_seen && check.accept_low_mm > 0.0)
-    return compose.line("expect.same", {length("value", check.expected_mm.value, check.gauge)});
+    return compose.line("expect.same", {word("value", value)});
   if (check.no_change_seen)
-    return compose.line("expect.no-change", {word("most", compose.most(check.accept_high_mm, check.gauge))});
-  const auto read = [&](double mm) { return compose.quantity(ArgKind::length_mm, mm, check.gauge); };
-  const std::string value = read(check.expected_mm.value);
-  if (read(check.expected_mm.low) == read(check.expected_mm.high))
-    return compose.line("expect.value", {word("value", value)});
-  const std::string band =
-      compose.range(ArgKind::length_mm, check.expected_mm.low, check.expected_mm.high, check.gauge);
+    return compose.line("expect.no-change",
+                        {word("most", reading(check.accept_high_mm, step, Rounding::down))});
+  const std::string low = reading(check.expected_mm.low, step), high = reading(check.expected_mm.high, step);
+  if (low == high) return compose.line("expect.value", {word("value", value)});
+  const std::string band = range_text(low, high, compose.word("range.to"));
   return compose.line("expect.band", {word("value", value), word("band", band)});
 }
 
@@ -113,13 +123,17 @@ bool tells_time(const Text& text) {
   });
 }
 
-DocumentCheck document_check(const Composer& compose, const Check& check) {
+DocumentCheck document_check(const Composer& compose, const BoxPlan& box, const Step& step,
+                             const Check& check) {
   DocumentCheck out;
   out.what = compose.text(check.what);
   out.gauge = compose.term("gauge.", check.gauge);
   out.go = check_go(compose, check);
   out.expect = check_expect(compose, check);
-  out.readings = check.readings;
+  // One blank needs no place, but where two checks of a step have the same name.
+  const auto alike = std::count_if(step.checks.begin(), step.checks.end(),
+                                   [&](const Check& other) { return other.what == check.what; });
+  out.blanks = blanks(compose, box, check, check.measures.size() > 1 || alike > 1);
   if (check.gauge != "gap-gauge") out.unit = compose.unit(ArgKind::length_mm, check.gauge);
   for (const Remedy& rung : check.ladder) {
     const std::string time =
@@ -129,7 +143,7 @@ DocumentCheck document_check(const Composer& compose, const Check& check) {
   return out;
 }
 
-DocumentStep document_step(const Composer& compose, const Step& step, Ladders& ladders) {
+DocumentStep document_step(const Composer& compose, const BoxPlan& box, const Step& step, Ladders& ladders) {
   DocumentStep out;
   out.number = std::to_string(step.number);
   out.by = step.who;
@@ -148,7 +162,7 @@ DocumentStep document_step(const Composer& compose, const Step& step, Ladders& l
         "step.meanwhile", {word("who", compose.who(other)), word("text", compose.text(step.meanwhile))});
   }
   for (const Check& check : step.checks) {
-    out.checks.push_back(document_check(compose, check));
+    out.checks.push_back(document_check(compose, box, step, check));
     ladders.refer(out.number, out.checks.back());
   }
   if (step.hold) {
@@ -168,7 +182,7 @@ std::vector<DocumentPhase> phases(const Composer& compose, const BoxPlan& box) {
   for (const Step& step : box.steps) {
     if (step.phase != last) out.push_back({compose.word(phase_key(step.phase)), {}});
     last = step.phase;
-    out.back().steps.push_back(document_step(compose, step, ladders));
+    out.back().steps.push_back(document_step(compose, box, step, ladders));
   }
   return out;
 }
@@ -189,9 +203,9 @@ std::vector<DocumentBlock> settings(const Composer& compose, const BoxPlan& box)
     for (const PlannedSeam& seam : box.seams)
       if (seam.settings == block.id) seams.push_back(seam.id);
     const std::string process = compose.term("process.", block.process);
-    std::string title = process;
+    std::string title = compose.line("settings.title", {word("id", block.id), word("process", process)});
     if (box.settings.size() > 1 && !seams.empty())
-      title = compose.line("settings.for", {word("process", process), words("seams", seams)});
+      title = compose.line("settings.for", {word("title", title), word("seams", names(compose, box, seams))});
     if (block.starting_point) title = compose.line("settings.start", {word("title", title)});
     std::vector<std::string> lines;
     for (const Text& line : block.lines)
@@ -220,7 +234,7 @@ std::vector<std::string> times(const Composer& compose, const BoxPlan& box) {
 
 DocumentTable seam_map(const Composer& compose, const BoxPlan& box) {
   DocumentTable out;
-  const auto mm = [&](double value) { return compose.bare(ArgKind::length_mm, value); };
+  const auto mm = [&](double value) { return compose.place(value); };
   out.title = compose.line("map.title", {word("unit", compose.unit(ArgKind::length_mm))});
   out.head = {compose.word("map.seam"), compose.word("map.faces"), compose.word("map.length"),
               compose.word("map.tacks"), compose.word("map.runs")};

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <set>
 
 namespace tacksquare {
 
@@ -84,10 +85,13 @@ DocumentTable measure_table(const Composer& compose, const BoxPlan& box, SourceL
     const bool expects = measure.has_expected;
     std::string references = sources.refer(measure.limit_source);
     if (expects) references.append(" ").append(sources.refer(measure.source));
+    const double low_mm = measure.nominal_mm - measure.under_mm,
+                 high_mm = measure.nominal_mm + measure.over_mm;
+    std::optional<double> expected;
+    if (expects) expected = measure.expected_mm.value;
     Strings cells = {
         compose.term("gauge.", measure.gauge),
-        compose.limits(measure.nominal_mm - measure.under_mm, measure.nominal_mm + measure.over_mm,
-                       measure.gauge),
+        compose.limits(low_mm, high_mm, compose.step(low_mm, high_mm, expected, measure.gauge)),
         expects ? compose.quantity(ArgKind::fine_mm, measure.expected_mm.value) : none,
         expects ? band_text(compose, ArgKind::fine_mm, measure.expected_mm, measure.bound_only) : none,
         expects && measure.chance_kept >= 0.0 ? compose.quantity(ArgKind::chance, measure.chance_kept) : none,
@@ -106,17 +110,20 @@ DocumentTable measure_table(const Composer& compose, const BoxPlan& box, SourceL
   return out;
 }
 
-// The numbers of the notes, which stand under the table: " 1) 2)".
+// The numbers of the notes, which stand under the table, each once and in order: " 1) 2)".
 std::string note_marks(const Strings& notes, Strings& below) {
-  std::string out;
+  std::set<std::ptrdiff_t> numbers;
   for (const std::string& note : notes) {
     const auto same = std::find_if(below.begin(), below.end(), [&](const std::string& line) {
       return line.size() > note.size() && line.compare(line.size() - note.size(), note.size(), note) == 0;
     });
     const auto number = same - below.begin() + 1;
     if (same == below.end()) below.push_back(fmt::format("{}) {}", number, note));
-    out += fmt::format(" {})", number);
+    numbers.insert(number);
   }
+  std::string out;
+  for (const std::ptrdiff_t number : numbers)
+    out += fmt::format(" {})", number);
   return out;
 }
 

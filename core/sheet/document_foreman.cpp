@@ -103,11 +103,11 @@ DocumentTable heat_table(const Composer& compose, const BoxPlan& box) {
     out.head.push_back(compose.word(key));
   out.numeric = {true, false, true, false, false, true, true, true};
   out.slim = true;
-  const auto bare = [&](double mm) { return compose.bare(ArgKind::length_mm, mm); };
   for (std::size_t i = 0; i < box.runs.size(); ++i) {
     const PlannedRun& run = box.runs[i];
     out.rows.push_back({std::to_string(i + 1), cleaned(run.id),
-                        compose.line("map.pair", {word("a", bare(run.from_mm)), word("b", bare(run.to_mm))}),
+                        compose.line("map.pair", {word("a", compose.place(run.from_mm)),
+                                                  word("b", compose.place(run.to_mm))}),
                         compose.term("heat.pos.", run.position), compose.term("down.", run.down),
                         compose.quantity(ArgKind::time_s, run.arc_s), fixed(run.heat_J / 1000.0, 1) + " kJ",
                         compose.quantity(ArgKind::difference_K, run.warmth_K)});

@@ -54,8 +54,10 @@ class FaceDrawer {
       placer_.place(label);
     const Vec2 middle{drawing_.width_mm / 2, drawing_.height_mm / 2};
     placer_.place({middle, cleaned(face_.id), Anchor::middle, face_.id.size() > 1 ? 4.5 : 7.0, true}, false);
-    drawing_.title = compose_.line(
-        "draw.face", {word("id", face_.id), word("name", compose_.text(face_.name)), word("size", size())});
+    const std::string name = compose_.text(face_.name);
+    std::vector<Arg> title{word("id", face_.id), word("size", size())};
+    if (name != cleaned(face_.id)) title.push_back(word("name", name));
+    drawing_.title = compose_.line(title.size() > 2 ? "draw.face" : "draw.face.own", title);
     drawing_.told = compose_.line("draw.face.told", {word("id", face_.id)});
     crop(drawing_);
     return std::move(drawing_);
@@ -113,8 +115,7 @@ class FaceDrawer {
       const Vec2 middle = at(tack.at_mm);
       drawing_.lines.push_back(
           {{middle - out * kTick_mm, middle + out * kTick_mm}, Stroke::tack, false, false});
-      const DrawnLabel label{middle + out * 3.2, compose_.bare(ArgKind::length_mm, tack.at_mm), side, 2.4,
-                             false};
+      const DrawnLabel label{middle + out * 3.2, compose_.place(tack.at_mm), side, 2.4, false};
       ticks_.push_back({label, {label.at, middle + out * 6.0}});
     }
     draw_runs(seam, at, out);

@@ -79,6 +79,7 @@ input[type=checkbox]:checked { background: linear-gradient(45deg, transparent 46
 .check { border-left: 1.2mm solid #000; padding: 0 0 0 2.5mm; margin-top: 0.6mm; font-size: 11pt; }
 .check .go { font-weight: bold; font-size: 12pt; }
 .blank { display: inline-block; width: 11mm; height: 5mm; border-bottom: 0.3mm solid #000; }
+.read { display: inline-block; margin-right: 1.5mm; }
 .off { font-size: 10.5pt; }
 .hold { border: 1.2mm solid #000; padding: 0 2mm; margin-top: 2mm; break-inside: avoid; }
 .hold h3 { background: #000; color: #fff; font-size: 13pt; margin: 0 -2mm; padding: 0.5mm 3mm; }

@@ -2,7 +2,6 @@
 
 #include "base/diagnostic.h"
 #include "base/numbers.h"
-#include "tables/bench_gauges.h"
 
 #include <algorithm>
 #include <cmath>
@@ -10,13 +9,6 @@
 namespace tacksquare {
 
 namespace {
-
-double to_step(double value, double step, Rounding rounding) {
-  const double slack = step * 1e-6; // 0.3 stays 0.3 although 0.3 / 0.1 is a hair under 3
-  if (rounding == Rounding::down) return round_to(std::floor((value + slack) / step) * step, step);
-  if (rounding == Rounding::up) return round_to(std::ceil((value - slack) / step) * step, step);
-  return round_to(value, step);
-}
 
 std::string trimmed(std::string number) {
   if (number.find('.') == std::string::npos) return number;
@@ -37,47 +29,30 @@ std::string significant(double value) {
   return plain(value, size >= 10.0 ? 1 : size >= 1.0 ? 2 : size >= 0.1 ? 3 : 4);
 }
 
-const BenchGaugeInfo* find_gauge(const std::string& id) {
-  if (id.empty()) return nullptr;
-  for (const BenchGaugeInfo& info : bench_gauges())
-    if (info.id == id) return &info;
-  throw InternalError("no such bench gauge: " + id);
-}
-
-std::string metric_length(double value_mm, const BenchGaugeInfo* gauge, Rounding rounding) {
-  if (!gauge) {
-    // What no gauge reads is a size or a place: a tenth at most, two digits where it is small.
+// What no gauge reads is a size or a place: a tenth of a millimetre at most, two digits where it is small.
+std::string size_text(double value_mm, UnitSystem units) {
+  const double value_in = value_mm / kMmPerInch, size_in = std::abs(value_in);
+  if (units == UnitSystem::metric) {
     const double step = std::abs(value_mm) < 0.995 && value_mm != 0.0 ? 0.01 : 0.1;
-    return trimmed(fixed(to_step(value_mm, step, rounding), 2)) + " mm";
+    return trimmed(fixed(round_to(value_mm, step), 2)) + " mm";
   }
-  // A limit is stated, not read: a tenth is kept even where the gauge is coarser.
-  const double read_mm = in_mm(gauge->step);
-  const double step = rounding == Rounding::nearest ? read_mm : std::min(read_mm, 0.1);
-  const std::string number = fixed(to_step(value_mm, step, rounding), step < 0.1 ? 2 : 1);
-  return (step >= 0.5 ? trimmed(number) : number) + " mm";
-}
-
-std::string inch_decimal(double value_mm, Rounding rounding) {
-  return fixed(to_step(value_mm / kMmPerInch, 0.001, rounding), 3) + " in";
-}
-
-// Who reads fractions still reads a calliper and feelers in thousandths, and nothing finer than 1/64 on a
-// rule.
-std::string inch_fractions(double value_mm, const BenchGaugeInfo* gauge, Rounding rounding) {
-  const double value_in = value_mm / kMmPerInch;
-  const double size_in = std::abs(value_in);
-  const bool lines = !gauge || gauge->gauge == BenchGauge::tape || gauge->gauge == BenchGauge::steel_rule ||
-                     gauge->gauge == BenchGauge::pinch_sticks;
-  const int parts = (gauge && gauge->gauge != BenchGauge::tape) || size_in < 0.25 ? 64 : 16;
-  if (!lines || (size_in > 0.0 && size_in < 1.0 / 64.0)) return inch_decimal(value_mm, rounding);
-  return inch_fraction(inch(to_step(value_in, 1.0 / parts, rounding)), parts) + " in";
+  if (units == UnitSystem::inch_decimal || (size_in > 0.0 && size_in < 1.0 / 64.0))
+    return fixed(round_to(value_in, 0.001), 3) + " in";
+  const int parts = size_in < 0.25 ? 64 : 16;
+  return inch_fraction(inch(round_to(value_in, 1.0 / parts)), parts) + " in";
 }
 
 std::string length_text(double value_mm, const std::string& gauge_id, UnitSystem units, Rounding rounding) {
   const BenchGaugeInfo* gauge = find_gauge(gauge_id);
-  if (units == UnitSystem::metric) return metric_length(value_mm, gauge, rounding);
-  if (units == UnitSystem::inch_decimal) return inch_decimal(value_mm, rounding);
-  return inch_fractions(value_mm, gauge, rounding);
+  if (!gauge) return size_text(value_mm, units);
+  const std::vector<ReadingStep> steps = reading_steps(*gauge, units);
+  // Nothing shows as none: what is less than a part of an inch is told in decimals.
+  const auto shows = [&](const ReadingStep& step) {
+    return step.parts == 0 || value_mm == 0.0 || std::abs(value_mm) / step.unit_mm >= step.size;
+  };
+  const std::string text = reading(value_mm, *std::find_if(steps.begin(), steps.end(), shows), rounding);
+  const bool halves = units == UnitSystem::metric && in_mm(gauge->step) >= 0.5;
+  return halves ? trimmed(text.substr(0, text.size() - 3)) + " mm" : text;
 }
 
 std::string time_text(double time_s) {
@@ -159,7 +134,7 @@ std::string quantity_text(ArgKind kind, double value, const std::string& gauge, 
   case ArgKind::chance:
     return chance_text(value);
   case ArgKind::temperature_C:
-    return plain(metric ? value : value * 1.8 + 32.0, 0) + (metric ? " C" : " F");
+    return fixed(to_step(metric ? value : value * 1.8 + 32.0, 1.0, rounding), 0) + (metric ? " C" : " F");
   case ArgKind::force_N:
     if (metric)
       return std::abs(value) < 9995.0 ? significant(value) + " N" : significant(value / 1000.0) + " kN";
@@ -173,12 +148,19 @@ std::string quantity_text(ArgKind kind, double value, const std::string& gauge, 
 }
 
 std::string round_length_text(double value_mm, UnitSystem units) {
-  if (units == UnitSystem::metric) return metric_length(value_mm, nullptr, Rounding::nearest);
+  if (units == UnitSystem::metric) return size_text(value_mm, units);
   const double value_in = value_mm / kMmPerInch;
   const double step_in = value_in >= 3.0 ? 1.0 : value_in >= 0.75 ? 0.25 : value_in >= 0.25 ? 0.125 : 0.0625;
   const double round_in = std::max(round_to(value_in, step_in), step_in);
   if (units == UnitSystem::inch_decimal) return plain(round_in, 3) + " in";
   return inch_fraction(inch(round_in), 16) + " in";
+}
+
+std::string place_text(double value_mm, UnitSystem units) {
+  const double value_in = value_mm / kMmPerInch;
+  if (units == UnitSystem::metric) return plain(round_to(value_mm, 0.5), 1) + " mm";
+  if (units == UnitSystem::inch_decimal) return fixed(round_to(value_in, 0.02), 2) + " in";
+  return inch_fraction(inch(value_in), 16) + " in";
 }
 
 std::string unit_of(const std::string& quantity) {

@@ -70,18 +70,27 @@ std::string names(const Composer& compose, const BoxPlan& box, const Strings& id
   return listed(compose, said);
 }
 
+PlaceName place_name(const BoxPlan& box, const std::string& where) {
+  const bool face = std::any_of(box.faces.begin(), box.faces.end(),
+                                [&](const FaceOutline& each) { return each.id == where; });
+  const std::size_t dash =
+      face || seam_index(box, where) < box.seams.size() ? std::string::npos : where.rfind('-');
+  if (dash == std::string::npos) return {where, {}};
+  return {where.substr(0, dash), where.substr(dash + 1)};
+}
+
 std::string places(const Composer& compose, const BoxPlan& box, const Strings& wheres) {
   struct Place {
     Strings heads, tails;
   };
   std::vector<Place> all;
   for (const std::string& where : wheres) {
-    const std::size_t dash = seam_index(box, where) < box.seams.size() ? std::string::npos : where.rfind('-');
-    const std::string head = where.substr(0, dash);
-    auto found = std::find_if(all.begin(), all.end(), [&](const Place& p) { return p.heads[0] == head; });
+    const auto [head, end] = place_name(box, where);
+    auto found =
+        std::find_if(all.begin(), all.end(), [&head = head](const Place& p) { return p.heads[0] == head; });
     if (found == all.end()) found = all.insert(all.end(), {{head}, {}});
-    if (dash == std::string::npos) continue;
-    const std::string tail = compose.term("place.", where.substr(dash + 1));
+    if (end.empty()) continue;
+    const std::string tail = compose.term("place.", end);
     if (!holds(found->tails, tail)) found->tails.push_back(tail);
   }
   std::vector<Place> merged;

@@ -24,6 +24,12 @@ std::string shared_text(const Composer& compose, const BoxPlan& box, const Share
 // "S1 to S4, S7 and S9": three or more that follow each other among the seams of the box as a range.
 std::string names(const Composer& compose, const BoxPlan& box, const std::vector<std::string>& ids);
 
+// "rim-top" is at the rim, on top; the dash of a seam's or a face's own id parts nothing.
+struct PlaceName {
+  std::string head, tail; // tail: may be empty
+};
+PlaceName place_name(const BoxPlan& box, const std::string& where);
+
 // Where measures are taken: "rim and middle, each at top and bottom". Each where is "rim", "rim-top", "S1" or
 // "S1-rim".
 std::string places(const Composer& compose, const BoxPlan& box, const std::vector<std::string>& wheres);

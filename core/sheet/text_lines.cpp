@@ -87,6 +87,27 @@ void TextLines::paragraph(const std::string& lead, const std::string& text, cons
   }
 }
 
+void TextLines::items(const std::string& lead, const std::vector<std::string>& items) {
+  const int left = columns_of(lead);
+  int used = 0;
+  for (const std::string& item : items) {
+    const int width = columns_of(item);
+    if (used > 0 && used + kGap + width > columns_) {
+      end_line();
+      used = 0;
+    }
+    if (left + width > columns_) {
+      paragraph(lead, item);
+      continue;
+    }
+    if (used == 0) out_ += lead;
+    pad(used == 0 ? 0 : kGap);
+    out_ += item;
+    used += (used == 0 ? left : kGap) + width;
+  }
+  if (used > 0) end_line();
+}
+
 void TextLines::row(const std::vector<std::string>& cells, const std::vector<int>& width,
                     const std::vector<bool>& numeric) {
   std::vector<std::vector<std::string>> parts;

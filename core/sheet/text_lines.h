@@ -18,6 +18,8 @@ class TextLines {
   void rule(char sign);
   // lead on the first line, as many spaces below it; tail at the right end of the first line.
   void paragraph(const std::string& lead, const std::string& text, const std::string& tail = {});
+  // One after the other, two spaces between, none broken where it fits a line; the lead as many spaces below.
+  void items(const std::string& lead, const std::vector<std::string>& items);
   void table(const DocumentTable& table);
   std::string take() { return std::move(out_); } // each line ends in a line break, none in a space
 

@@ -35,12 +35,12 @@ constexpr Entry kWords[] = {
     {"fact.letters-closed", "Stand in front: {faces}."},
     {"fact.letters-own", "Faces: {faces}."},
     {"fact.letter", "{id} {name}"},
-    {"fact.seams", "{number} seams, {total|place} of weld: {seams}."},
+    {"fact.seams", "{number} {number|seam/seams}, {total|place} of weld: {seams}."},
     {"fact.seam", "{id} {a}-{b}"},
     {"fact.seam-zero",
      "0 on a seam is the rim end; else the lower, front or left end. The drawing shows it."},
 
-    {"fact.start-limit", "No arc where the metal is above {limit}: wait, or weld at another corner."},
+    {"fact.start-limit", "No arc where the metal is above {limit|most}: wait, or weld at another corner."},
 
     // Settings
     {"setting.wire", "{diameter} wire, {wire}"},
@@ -54,15 +54,15 @@ constexpr Entry kWords[] = {
 
     // Kit
     {"kit.bar-clamps", "{pieces} {=word.bar-clamps} {length|round}"},
-    {"kit.corner-clamps", "{pieces} corner clamps"},
-    {"kit.inside-squares", "{pieces} inside squares"},
+    {"kit.corner-clamps", "{pieces} corner {pieces|clamp/clamps}"},
+    {"kit.inside-squares", "{pieces} inside {pieces|square/squares}"},
     {"kit.blocks", "squares and blocks for every seam"},
     {"kit.former", "inside {=word.former} with wedge"},
     {"kit.backing-bar", "copper bar {length|round}"},
     {"kit.measuring", "try square, pinch sticks, calliper, steel rule, feelers, straightedge"},
     {"kit.gap-gauge", "gap gauge {length}"},
     {"kit.discs", "flap disc {grit}: {pieces}"},
-    {"kit.crayon", "crayon {limit}"},
+    {"kit.crayon", "crayon {limit|most}"},
     {"kit.marking", "paint pen, scriber, block, soft hammer"},
 
     // Care
@@ -71,7 +71,7 @@ constexpr Entry kWords[] = {
     {"care.grinder",
      "Guard on, between wheel and you. Disc rated for the machine. Never the side of a cut-off disc."},
     {"care.fire", "Burnables away. Fire watch {time} after the last spark."},
-    {"care.hot", "Hot until the {limit} crayon stays dry. An infrared gun lies on bright metal."},
+    {"care.hot", "Hot until the {limit|most} crayon stays dry. An infrared gun lies on bright metal."},
     {"care.stainless", "Stainless fume has hexavalent chromium: extraction at the arc and when grinding. Own "
                        "brush, own discs."},
     {"care.zinc", "Zinc off before the arc: its fume makes you ill the same evening."},
@@ -93,9 +93,10 @@ constexpr Entry kWords[] = {
     {"where.gauge", "reading the gauge {low} to {high}"},
 
     // Cautions
-    {"caution.limit-missed", "{measure}: at {places} places the limit ({low} to {high}) is more likely "
-                             "missed than kept: {expected} to expect, "
-                             "kept with {chance}. Change the size, the limit or the weld before building."},
+    {"caution.limit-missed",
+     "{measure}: at {places} {places|place/places} the limit ({low} to {high}) is more likely "
+     "missed than kept: {expected} to expect, "
+     "kept with {chance}. Change the size, the limit or the weld before building."},
     {"caution.takt",
      "A further box is to take {takt}, and takes {repeat} ({low} to {high}). More hands, fewer readings, "
      "or another date."},

@@ -43,7 +43,8 @@ constexpr Entry kWords[] = {
     {"head.care", "CARE"},
     {"head.where-mm", "WHERE THE SIZE COMES FROM"},
 
-    {"settings.for", "{process} on {seams}"},
+    {"settings.title", "{id}, {process}"},
+    {"settings.for", "{title} on {seams}"},
     {"settings.start", "{title}: start here, prove on the coupon"},
 
     {"time.first", "the pair, first one: {value} ({low} to {high})"},
@@ -93,6 +94,10 @@ constexpr Entry kWords[] = {
     {"limit.over", "not over {high}"},
     {"limit.either-way", "within {high} either way"},
     {"limit.gap-gauge", "gap gauge set to {high} passes everywhere"},
+    {"blank.at", "{place}:"},
+    {"blank.widths", "widths"},
+    {"blank.depths", "depths"},
+    {"blank.heights", "heights"},
     {"expect.no-change", "expect no change you can see; more than {most}: stop"},
     {"expect.same", "expect {value}: no change you can see"},
     {"expect.value", "expect {value}"},
@@ -254,6 +259,7 @@ constexpr Entry kWords[] = {
     {"draw.box", "The box from the front, above and right"},
     {"draw.box.told", "The box in space with seams {seams} and faces {faces}."},
     {"draw.face", "{id} {name}, from outside: {size}"},
+    {"draw.face.own", "{id}, from outside: {size}"},
     {"draw.face.told", "Face {id} as seen from outside, with its seams, tacks and runs as in the seam map."},
     {"draw.by", " x "},
     {"draw.rim", "RIM"},

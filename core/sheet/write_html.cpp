@@ -214,9 +214,16 @@ class HtmlWriter {
     out_ += "<p>" + escaped(words_.check) + " " + escaped(check.what) + ": <span class=\"go\">" +
             escaped(check.go) + "</span> (" + escaped(check.gauge) + ")";
     if (!check.expect.empty()) out_ += " <span class=\"expect\">" + escaped(check.expect) + "</span>";
-    for (int i = 0; i < check.readings; ++i)
-      out_ += " <span class=\"blank\"></span>";
-    if (check.readings > 0) out_ += " " + escaped(check.unit);
+    for (const DocumentBlanks& group : check.blanks) {
+      std::string said = escaped(group.place);
+      for (const std::string& label : group.each) {
+        if (!said.empty()) said += ' ';
+        if (!label.empty()) said.append(escaped(label)).append(" ");
+        said += "<span class=\"blank\"></span>";
+      }
+      const bool last = &group == &check.blanks.back() && !check.unit.empty();
+      put(" <span class=\"read\">", said, last ? " " : "", last ? escaped(check.unit) : "", "</span>");
+    }
     const std::string off = "<b>" + escaped(words_.off) + "</b> ";
     if (!check.put_right_as.empty())
       out_ += " <span class=\"off\">" + off + escaped(check.put_right_as) + "</span>";

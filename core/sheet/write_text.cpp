@@ -125,10 +125,18 @@ class TextWriter {
     std::string line = check.what + ": " + check.go + " (" + check.gauge + ")";
     if (!check.expect.empty()) line += "; " + check.expect;
     out_.paragraph(indent + words_.check + " ", line);
-    if (check.readings > 0) {
-      const std::vector<std::string> blanks(static_cast<std::size_t>(check.readings), "_____");
-      out_.paragraph(indent + "      ", joined(blanks, " ") + " " + check.unit);
+    std::vector<std::string> blanks;
+    for (const DocumentBlanks& group : check.blanks) {
+      std::string said = group.place;
+      for (const std::string& label : group.each) {
+        if (!said.empty()) said += ' ';
+        if (!label.empty()) said.append(label).append(" ");
+        said += "_____";
+      }
+      blanks.push_back(said);
     }
+    if (!blanks.empty() && !check.unit.empty()) blanks.back() += " " + check.unit;
+    out_.items(indent + "      ", blanks);
     if (!check.put_right_as.empty()) out_.paragraph(indent + words_.off + " ", check.put_right_as);
     for (std::size_t i = 0; i < check.put_right.size(); ++i) {
       const DocumentRung& rung = check.put_right[i];

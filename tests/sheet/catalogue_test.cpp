@@ -152,7 +152,7 @@ TEST_CASE("a list joins with commas and a last and, the unit once where all have
 TEST_CASE("quantities are rounded to what can be read, in three systems of units") {
   const test::Table table("sheet_quantities.tsv",
                           {"kind", "value", "gauge", "units", "text", "source", "mark"});
-  REQUIRE(table.size() == 70);
+  REQUIRE(table.size() == 72);
   for (const auto& row : table.rows()) {
     INFO(row.shown());
     const std::string gauge = row.empty("gauge") ? std::string() : row.text("gauge");
@@ -184,7 +184,13 @@ TEST_CASE("a text says how it wants an argument shown; a way that does not fit i
   };
   CHECK(say("look.tie-in", {length("over", 10, "steel-rule")}) == "Tie in 3/8 in over the run before.");
   CHECK(say("tacks.at", {length("at", 12, "steel-rule"), word("seams", "S1")}) == "at 1/2 in: S1");
+  CHECK(say("tacks.at", {length("at", 114.8), word("seams", "S1")}) == "at 4 1/2 in: S1"); // as in the map
+  CHECK(say("kit.corner-clamps", {count("pieces", 1)}) == "1 corner clamp");
+  CHECK(say("kit.corner-clamps", {count("pieces", 4)}) == "4 corner clamps");
+  CHECK(say("kit.crayon", {number("limit", ArgKind::temperature_C, 177)}) == "crayon 350 F");
   CHECK_THROWS_AS(say("look.tie-in", {word("over", "10")}), InternalError);
+  CHECK_THROWS_AS(say("kit.corner-clamps", {word("pieces", "1")}), InternalError);
+  CHECK_THROWS_AS(say("kit.crayon", {word("limit", "177")}), InternalError);
 }
 
 TEST_CASE("a limit never lets more through than was stated") {
@@ -194,9 +200,16 @@ TEST_CASE("a limit never lets more through than was stated") {
   CHECK(limit(0.3, "calliper", UnitSystem::metric, Rounding::down) == "0.3 mm");
   CHECK(limit(0.39, "calliper", UnitSystem::metric, Rounding::down) == "0.3 mm");
   CHECK(limit(0.31, "calliper", UnitSystem::metric, Rounding::up) == "0.4 mm");
-  CHECK(limit(0.8, "pinch-sticks", UnitSystem::metric, Rounding::down) == "0.8 mm");
+  CHECK(limit(0.8, "pinch-sticks", UnitSystem::metric, Rounding::down) == "0.5 mm");
   CHECK(limit(1.6, "tape", UnitSystem::inch_fractions, Rounding::down) == "1/16 in"); // 1.5875 mm
-  CHECK(limit(1.58, "tape", UnitSystem::inch_fractions, Rounding::down) == "3/64 in");
+  CHECK(limit(1.58, "tape", UnitSystem::inch_fractions, Rounding::down) == "1/32 in");
+  const auto celsius = [](double C, UnitSystem units, Rounding rounding) {
+    return quantity_text(ArgKind::temperature_C, C, {}, units, rounding);
+  };
+  CHECK(celsius(177, UnitSystem::inch_decimal, Rounding::down) == "350 F"); // 350.6
+  CHECK(celsius(177, UnitSystem::inch_decimal, Rounding::nearest) == "351 F");
+  CHECK(celsius(60, UnitSystem::inch_decimal, Rounding::down) == "140 F");
+  CHECK(celsius(176.67, UnitSystem::metric, Rounding::down) == "176 C");
 }
 
 } // namespace

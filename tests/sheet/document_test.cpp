@@ -58,6 +58,10 @@ struct Strings {
       for (const std::string* text :
            {&check.what, &check.gauge, &check.go, &check.expect, &check.unit, &check.put_right_as})
         add(*text);
+      for (const DocumentBlanks& group : check.blanks) {
+        add(group.place);
+        add(group.each);
+      }
       for (const DocumentRung& rung : check.put_right)
         for (const std::string* text : {&rung.who, &rung.what, &rung.time})
           add(*text);

@@ -35,6 +35,18 @@ TEST_CASE("each sample, and each odd job, is printed in each language and system
     check_printed(name, test::planned(test::odd_job_text(name)).plan);
 }
 
+const std::vector<std::pair<std::string, Plan>>& all_plans() {
+  static const std::vector<std::pair<std::string, Plan>> plans = [] {
+    std::vector<std::pair<std::string, Plan>> made;
+    for (const std::string& name : test::sample_names())
+      made.emplace_back(name, sample(name));
+    for (const std::string& name : test::odd_job_names())
+      made.emplace_back(name, test::planned(test::odd_job_text(name)).plan);
+    return made;
+  }();
+  return plans;
+}
+
 // The bench card alone, each paragraph on one line.
 std::string bench_text(Document document) {
   for (DocumentBox& box : document.boxes) {
@@ -47,12 +59,7 @@ std::string bench_text(Document document) {
 TEST_CASE("in inches no metric unit is on a bench card, but for the sheet as it was ordered, in brackets") {
   const std::regex metric("[0-9] (cm/min|m/min|L/min|kg|g|C|K|J/mm|kPa)\\b");
   int as_ordered = 0;
-  std::vector<std::pair<std::string, Plan>> plans;
-  for (const std::string& name : test::sample_names())
-    plans.emplace_back(name, sample(name));
-  for (const std::string& name : test::odd_job_names())
-    plans.emplace_back(name, test::planned(test::odd_job_text(name)).plan);
-  for (const auto& [name, plan] : plans) {
+  for (const auto& [name, plan] : all_plans()) {
     for (const UnitSystem units : {UnitSystem::inch_decimal, UnitSystem::inch_fractions}) {
       const Document document = make_document(plan, {units, "en-US"});
       const std::string text = bench_text(document);
@@ -94,6 +101,92 @@ TEST_CASE("in inches what nobody measures is round, and travel is the time for f
   }
   const std::string metric = bench_text(make_document(plan, {UnitSystem::metric, "en-GB"}));
   CHECK(metric.find("13 s for 100 mm") != std::string::npos);
+}
+
+TEST_CASE("of one thing the sheet speaks in the singular") {
+  const std::regex one_of_many("\\b1 (seams|corner clamps|inside squares|tacks|stitches|places)\\b");
+  bool singular = false;
+  for (const auto& [name, plan] : all_plans()) {
+    INFO(name);
+    const std::string text = write_text(make_document(plan, {}), 2000);
+    std::smatch found;
+    if (std::regex_search(text, found, one_of_many)) FAIL_CHECK(found.str());
+    singular = singular || text.find("\n1 seam, ") != std::string::npos;
+  }
+  CHECK(singular);
+}
+
+TEST_CASE("settings that a step names stand on top under that name") {
+  const std::regex named("Settings ([^ ]+) now|Coupon ([^ ]+), for");
+  std::size_t count = 0;
+  for (const auto& [name, plan] : all_plans()) {
+    const Document document = make_document(plan, {});
+    for (const DocumentBox& box : document.boxes)
+      for (const DocumentPhase& phase : box.phases)
+        for (const DocumentStep& step : phase.steps) {
+          std::smatch found;
+          if (!std::regex_search(step.what, found, named)) continue;
+          const std::string id = found[1].matched ? found[1] : found[2];
+          INFO(name << ": " << step.what);
+          CHECK(std::any_of(box.settings.begin(), box.settings.end(), [&](const DocumentBlock& block) {
+            return block.title.rfind(id + ", ", 0) == 0;
+          }));
+          ++count;
+        }
+  }
+  CHECK(count > 20);
+}
+
+TEST_CASE("a tack has the same place in its step and in the seam map") {
+  const std::regex place("at ([0-9./ ]+) (mm|in): ([A-Za-z0-9, ]+)");
+  std::size_t count = 0;
+  for (const auto& [name, plan] : all_plans())
+    for (const UnitSystem units :
+         {UnitSystem::metric, UnitSystem::inch_decimal, UnitSystem::inch_fractions}) {
+      const Document document = make_document(plan, {units, "en-GB"});
+      for (const DocumentBox& box : document.boxes)
+        for (const DocumentPhase& phase : box.phases)
+          for (const DocumentStep& step : phase.steps) {
+            if (step.what.rfind("Tack", 0) != 0) continue;
+            for (std::sregex_iterator it(step.what.begin(), step.what.end(), place), end; it != end; ++it)
+              for (const auto& row : box.seam_map.rows) {
+                if (!std::regex_search((*it)[3].str(), std::regex("\\b" + row[0] + "\\b"))) continue;
+                INFO(name << ", units " << static_cast<int>(units) << ": " << it->str() << " | " << row[3]);
+                CHECK((", " + row[3] + ",").find(", " + (*it)[1].str() + ",") != std::string::npos);
+                ++count;
+              }
+          }
+    }
+  CHECK(count > 300);
+}
+
+TEST_CASE("a face whose name is its letter is called once, and a figure refers to each note once, in order") {
+  const std::regex twice("(^|[ ,:])([A-Za-z0-9-]+) \\2,"), mark(" ([0-9]+)\\)");
+  std::size_t captions = 0, marks = 0;
+  for (const auto& [name, plan] : all_plans()) {
+    const Document document = make_document(plan, {});
+    for (const DocumentBox& box : document.boxes) {
+      for (const Drawing& drawing : box.bench_drawings) {
+        INFO(name << ": " << drawing.title);
+        CHECK_FALSE(std::regex_search(drawing.title, twice));
+        ++captions;
+      }
+      for (const DocumentTable& table : box.foreman) {
+        if (table.title != "Figures") continue;
+        for (const auto& row : table.rows) {
+          int last = 0;
+          INFO(name << ": " << row[0]);
+          for (std::sregex_iterator it(row[0].begin(), row[0].end(), mark), end; it != end; ++it, ++marks) {
+            const int number = std::stoi((*it)[1]);
+            CHECK(number > last);
+            last = number;
+          }
+        }
+      }
+    }
+  }
+  CHECK(captions > 50);
+  CHECK(marks > 20);
 }
 
 TEST_CASE("a US sheet is spelled as there, the names of metals too") {
