@@ -59,33 +59,33 @@ svg .head { stroke: none; fill: #000; }
 .defer { font-size: 10pt; margin-bottom: 0.4mm; }
 .bench .legend, .bench .defer { display: inline; font-size: 10pt; }
 .phase h2 { font-size: 11.5pt; border-top: 0.8mm solid #000; padding-top: 0.4mm; margin-top: 1.5mm; break-after: avoid; letter-spacing: 0.04em; }
-.step { display: grid; grid-template-columns: 10mm 8mm 1fr auto 9mm; gap: 0 2.5mm; padding: 0.7mm 0; border-bottom: 0.15mm solid #888; break-inside: avoid; }
+.step { display: grid; grid-template-columns: minmax(8.5mm, auto) 8mm 1fr auto 7mm; gap: 0 2mm; padding: 0.5mm 0; border-bottom: 0.15mm solid #888; break-inside: avoid; }
 .split { break-inside: auto; }
 .split .check { break-inside: avoid; }
-.split h3 { break-after: avoid; }
+.split h3, .split .body { break-after: avoid; }
 .number { font-size: 16pt; font-weight: bold; text-align: right; line-height: 1; }
-.who { font-size: 13pt; font-weight: bold; text-align: center; border: 0.4mm solid #000; border-radius: 1.5mm; height: 6.6mm; line-height: 5.8mm; }
+.who { font-size: 13pt; font-weight: bold; text-align: center; border: 0.4mm solid #000; border-radius: 1.5mm; height: 6.2mm; line-height: 5.4mm; }
 .who.welder { background: #000; color: #fff; }
 .who.both { background: #d8d8d8; }
-.who.foreman { border-style: double; border-width: 0.9mm; line-height: 4.8mm; }
+.who.foreman { border-style: double; border-width: 0.9mm; line-height: 4.4mm; }
 .what { font-size: 12pt; }
 .checks { grid-column: 2 / -1; }
 .note { font-size: 10.5pt; }
 .record { font-size: 12pt; margin-top: 1mm; }
 .other { font-size: 10.5pt; font-style: italic; border-left: 0.6mm solid #888; padding-left: 2mm; margin-top: 0.5mm; }
 .time { white-space: nowrap; font-size: 12pt; }
-input[type=checkbox] { appearance: none; -webkit-appearance: none; width: 6.5mm; height: 6.5mm; margin: 0; border: 0.5mm solid #000; border-radius: 0; background: #fff; display: block; }
+input[type=checkbox] { appearance: none; -webkit-appearance: none; width: 6.2mm; height: 6.2mm; margin: 0; border: 0.5mm solid #000; border-radius: 0; background: #fff; display: block; }
 input[type=checkbox]:checked { background: linear-gradient(45deg, transparent 46%, #000 46%, #000 54%, transparent 54%), linear-gradient(-45deg, transparent 46%, #000 46%, #000 54%, transparent 54%); }
-.check { border-left: 1.2mm solid #000; padding: 0 0 0 2.5mm; margin-top: 0.6mm; font-size: 11pt; }
+.check { border-left: 1.2mm solid #000; padding: 0 0 0 2mm; margin-top: 0.4mm; font-size: 11pt; }
 .check .go { font-weight: bold; font-size: 12pt; }
-.blank { display: inline-block; width: 11mm; height: 5mm; border-bottom: 0.3mm solid #000; }
+.blank { display: inline-block; width: 11mm; height: 4.2mm; border-bottom: 0.3mm solid #000; }
 .read { display: inline-block; margin-right: 1.5mm; }
 .off { font-size: 10.5pt; }
 .hold { border: 1.2mm solid #000; padding: 0 2mm; margin-top: 2mm; break-inside: avoid; }
 .hold h3 { background: #000; color: #fff; font-size: 13pt; margin: 0 -2mm; padding: 0.5mm 3mm; }
 .hold.split { break-inside: auto; }
 .hold .step { border-bottom: 0; }
-.names { break-before: avoid; display: flex; flex-wrap: wrap; gap: 3mm 8mm; padding: 1.5mm 0 1.5mm 23mm; font-size: 12pt; }
+.names { break-before: avoid; display: flex; flex-wrap: wrap; gap: 3mm 8mm; padding: 1.5mm 0 1.5mm 20mm; font-size: 12pt; }
 .names span span, .signoff span span { display: inline-block; width: 42mm; border-bottom: 0.3mm solid #000; margin-left: 2mm; }
 .stop { text-align: center; font-weight: bold; font-size: 12pt; letter-spacing: 0.08em; border: 0.3mm dashed #000; padding: 0.4mm; margin: 1mm 30mm; break-before: avoid; break-inside: avoid; }
 .signoff { display: grid; grid-template-columns: 1fr 1fr; gap: 4mm 6mm; margin-top: 4mm; break-inside: avoid; }
@@ -107,7 +107,7 @@ table.data .short { white-space: nowrap; }
 .slim table.data { width: 100%; }
 table.data tr { break-inside: avoid; }
 .below { font-size: 9.5pt; padding-top: 0.8mm; }
-@page { margin: 10mm 11mm 12mm; @bottom-right { content: "PAGEWORD " counter(page) " / " counter(pages); font: 9pt sans-serif; } }
+@page { margin: 9mm 10mm 10mm; @bottom-right { content: "PAGEWORD " counter(page) " / " counter(pages); font: 9pt sans-serif; } }
 @media print {
   main { max-width: none; padding: 0; }
   .part { break-before: page; }
