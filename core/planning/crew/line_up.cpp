@@ -57,7 +57,7 @@ class Walk {
     const std::size_t task = next_[box];
     if (works(task, 0) && stays_ != kNobody && stays_ != box) return kNever;
     Tenths start = 0;
-    for (const std::size_t person : {0, 1})
+    for (const std::size_t person : {std::size_t{0}, std::size_t{1}})
       if (works(task, person)) start = std::max(start, free_[person]);
     for (std::size_t e = begin_[task]; e < begin_[task + 1]; ++e) {
       if (end_[edges_[e].task] == kNever) return kNever;
@@ -70,7 +70,7 @@ class Walk {
     const std::size_t task = next_[box]++;
     end_[task] = start + seconds_[task];
     finish_ = std::max(finish_, end_[task]);
-    for (const std::size_t person : {0, 1}) {
+    for (const std::size_t person : {std::size_t{0}, std::size_t{1}}) {
       if (!works(task, person)) continue;
       free_[person] = end_[task];
       changes_ += at_[person] != box && at_[person] != kNobody ? 1 : 0;
