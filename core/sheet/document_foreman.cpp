@@ -112,7 +112,21 @@ DocumentTable heat_table(const Composer& compose, const BoxPlan& box) {
                         compose.quantity(ArgKind::time_s, run.arc_s), fixed(run.heat_J / 1000.0, 1) + " kJ",
                         compose.quantity(ArgKind::difference_K, run.warmth_K)});
   }
-  out.below = {compose.line("heat.below", {word("unit", compose.unit(ArgKind::length_mm))})};
+  // One hand and one machine make all runs: what holds of the seams holds of each of them.
+  Band arc{1.0, 1.0, 1.0}, heat = arc;
+  const auto widen = [](Band& all, const Band& band) {
+    if (!(band.value > 0.0)) return;
+    all.low = std::min(all.low, band.low / band.value);
+    all.high = std::max(all.high, band.high / band.value);
+  };
+  widen(arc, box.arc_s);
+  for (const PlannedSeam& seam : box.seams)
+    widen(heat, seam.heat_J_mm);
+  out.below = {
+      compose.line("heat.below", {word("unit", compose.unit(ArgKind::length_mm))}),
+      compose.line("heat.range",
+                   {number("arc-low", ArgKind::ratio, arc.low), number("arc-high", ArgKind::ratio, arc.high),
+                    number("low", ArgKind::ratio, heat.low), number("high", ArgKind::ratio, heat.high)})};
   return out;
 }
 

@@ -205,6 +205,9 @@ constexpr Entry kWords[] = {
     {"heat.warmth", "warmer"},
     {"heat.below", "From, to in {unit}. Down: the face on the table. Warmer: where the arc starts, above the "
                    "shop."},
+    {"heat.range", "Nine times out of ten an arc takes {arc-low} to {arc-high} times what stands here, and "
+                   "brings {low} to {high} times "
+                   "the net heat; the warmth goes with it, and with the air in the shop."},
     {"heat.chart", "Warmer than the shop where the arc starts, run by run"},
 
     {"measures.title", "What will be measured"},
@@ -228,7 +231,7 @@ constexpr Entry kWords[] = {
     {"figures.band", "range"},
     {"figures.source", "source"},
     {"figure.bounds", "{range}, bounds"},
-    {"figure.exact", "no range"},
+    {"figure.exact", "as drawn"},
     {"figure.none", "-"},
 
     {"seams.title", "Seams and weld symbols"},
