@@ -220,6 +220,7 @@ constexpr Entry kWords[] = {
     {"check.height", "heights, under to top"},
     {"check.opposite", "opposite sides differ"},
     {"check.diagonals", "diagonals differ"},
+    {"check.diagonals-opening", "diagonals of the opening, {face}, corner to corner, differ"},
     {"check.rock", "rock, feeler under the fourth corner"},
     {"check.lean", "wall lean, gap at the far edge"},
     {"check.belly", "belly, in or out"},

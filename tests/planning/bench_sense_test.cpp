@@ -319,3 +319,28 @@ TEST_CASE("down thin sheet goes a steel wire; aluminium and a rod need not be tu
   for (const PlannedRun& run : box_of(planned_sample("gear-locker.xml")).runs)
     if (!run.dab) CHECK(run.position == "downhill");
 }
+
+TEST_CASE("before its last face is on, a closed box is square as its opening is, and is read there") {
+  const Planned made = planned_sample("ballast-float.xml");
+  const auto stood = [&](const std::string& key) { return steps_of(box_of(made), key).at(0); };
+  for (const char* key : {"step.square-dry", "step.hold-fit-up", "step.diagonals-again"}) {
+    INFO(key);
+    REQUIRE(stood(key)->checks.size() == 1);
+    CHECK(stood(key)->checks[0].what.key == "check.diagonals-opening");
+    CHECK(stood(key)->checks[0].measures == std::vector<std::string>{"diagonals-T"});
+  }
+  std::size_t faces = 0;
+  for (const Check& check : stood("step.square-final")->checks)
+    if (check.what.key == "check.diagonals") faces += check.measures.size();
+  CHECK(faces == 6);
+  // One round of tacks a step.
+  for (const Step* step : steps_of(box_of(made), "step.tack-lid"))
+    for (const std::string& id : step->tacks)
+      for (const PlannedTack& tack : box_of(made).tacks)
+        if (tack.id == id)
+          CHECK(tack.round == [&] {
+            for (const PlannedTack& first : box_of(made).tacks)
+              if (first.id == step->tacks.front()) return first.round;
+            return -1;
+          }());
+}

@@ -188,6 +188,17 @@ std::vector<Check> check_of(const BoxCase& box, MeasureKind kind, Stage stage) {
   return join(box, stage, [&](const Measure& measure) { return measure.kind == kind; });
 }
 
+std::vector<Check> check_of_diagonals(const BoxCase& box, Stage stage) {
+  const bool open = stage == Stage::dry || stage == Stage::rim_tacked || stage == Stage::fully_tacked;
+  if (!open || !box.work.last_face) return check_of(box, MeasureKind::diagonals, stage);
+  std::vector<Check> checks = join(box, stage, [&](const Measure& measure) {
+    return measure.kind == MeasureKind::diagonals && measure.where == *box.work.last_face;
+  });
+  for (Check& check : checks)
+    check.what = {"check.diagonals-opening", {list("face", {face_name(*box.work.last_face)})}};
+  return checks;
+}
+
 std::vector<Check> check_of_seams(const BoxCase& box, MeasureKind kind, Stage stage,
                                   const std::vector<std::size_t>& seams) {
   return join(box, stage, [&](const Measure& measure) {

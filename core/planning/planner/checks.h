@@ -12,6 +12,9 @@ enum class Stage { dry, rim_tacked, fully_tacked, half_welded, as_welded, ground
 
 // The checks of one kind: measures join in one check when they share gauge, nominal and limits. Empty when
 // the box has no such measure. Expected figures are given once there has been heat.
+// Diagonals, as far as they can be read. A closed box is square as its opening is: until the last face is on,
+// that is where they are read.
+std::vector<Check> check_of_diagonals(const BoxCase& box, Stage stage);
 std::vector<Check> check_of(const BoxCase& box, MeasureKind kind, Stage stage);
 
 // The same for measures that belong to these seams only (gap, step, proud): indices in Work::seams.

@@ -93,7 +93,7 @@ void write_set_up_and_fit(const BoxCase& box, StepWriter& out) {
   fit.seconds = reading_time_s(box, fit.checks);
 
   std::vector<Check> square = check_of(box, MeasureKind::opposite_sides, Stage::dry);
-  for (Check& check : check_of(box, MeasureKind::diagonals, Stage::dry))
+  for (Check& check : check_of_diagonals(box, Stage::dry))
     square.push_back(std::move(check));
   if (square.empty()) { // no rim and no rectangle: the seams themselves have to be square
     out.add(Who::grinder, "step.square-faces", {}, look_s * static_cast<double>(box.work.seams.size()));

@@ -51,7 +51,7 @@ Step& write_rounds(const BoxCase& box, const std::vector<TackRound>& rounds, std
 }
 
 Step& write_square_check(const BoxCase& box, Stage stage, std::string key, StepWriter& out) {
-  std::vector<Check> checks = check_of(box, MeasureKind::diagonals, stage);
+  std::vector<Check> checks = check_of_diagonals(box, stage);
   if (checks.empty()) { // no rectangle to read: every corner by itself
     const double look_s = box.work.crew.look_s * static_cast<double>(box.work.seams.size());
     return out.add(Who::grinder, key + "-faces", {}, look_s);
@@ -109,7 +109,9 @@ void write_inside_and_lid(const BoxCase& box, const std::vector<const Tack*>& li
   Step& lid = out.add(Who::both, "step.lid-trim", {list("face", face)}, 600);
   lid.look = simple("look.lid-trim");
   lid.checks = check_of_seams(box, MeasureKind::gap, Stage::dry, seams_of_last_face(box));
-  write_rounds(box, rounds_of(lid_tacks), "step.tack-lid", out).look = simple("look.tacks");
+  for (const TackRound& round : rounds_of(lid_tacks))
+    write_rounds(box, {round}, "step.tack-lid", out);
+  out.last().look = simple("look.tacks");
 }
 
 } // namespace

@@ -139,7 +139,7 @@ std::size_t half_way(const BoxCase& box, const std::vector<OrderedRun>& runs) {
 void write_half_way_check(const BoxCase& box, std::size_t lies, StepWriter& out) {
   std::vector<Check> checks;
   if (box.geometry.attitudes[lies].down != "rim") // nobody reads diagonals from below
-    checks = check_of(box, MeasureKind::diagonals, Stage::half_welded);
+    checks = check_of_diagonals(box, Stage::half_welded);
   Step& step =
       out.add(Who::grinder, checks.empty() ? "step.look-half-way-faces" : "step.look-half-way", {}, 0);
   step.look = simple("look.weld");
