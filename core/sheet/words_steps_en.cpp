@@ -123,6 +123,8 @@ constexpr Entry kWords[] = {
     {"step.clamps-off-closed", "Corner clamps OFF where the torch goes. {=word.bar-clamps} STAY."},
     {"look.vent", "Vent open?"},
     {"step.run", "{seam}  {from|place} -> {to|place}, about {time}."},
+    {"step.runs", "In turn: {runs}."},
+    {"run.in-turn", "{seam}  {from|place} -> {to|place} ({time})"},
     {"step.stitches", "{seam}  {stitches} {stitches|stitch/stitches}, about {time} each: {places}."},
     {"stitch.at", "{from|place} -> {to|place}"},
     {"step.dabs-folded", "Ends and relief holes of {seams}: one dab each, {dabs} in all. Copper behind."},

@@ -344,3 +344,21 @@ TEST_CASE("before its last face is on, a closed box is square as its opening is,
             return -1;
           }());
 }
+
+TEST_CASE(
+    "a four-seam box has at most forty steps, however deep: many runs are made in turn, a round a step") {
+  for (const char* depth : {"300 mm", "460 mm", "600 mm", "900 mm"}) {
+    INFO(depth);
+    const Planned made =
+        changed("gear-locker.xml", "depth=\"300 mm\"", std::string("depth=\"") + depth + "\"");
+    CHECK(box_of(made).steps.size() <= 40);
+    CHECK(check_plan(made.job, made.geometry, made.plan).empty());
+    for (const Step* step : steps_of(box_of(made), "step.runs")) {
+      CHECK(step->runs.size() >= 2);
+      CHECK(step->runs.size() <= 4);
+      CHECK(step->what.args.at(0).list.size() == step->runs.size()); // each with its seconds
+    }
+  }
+  CHECK(steps_of(box_of(planned_sample("gear-locker.xml")), "step.run").size() ==
+        7); // and the first one: step.now
+}

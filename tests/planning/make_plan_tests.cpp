@@ -171,7 +171,7 @@ int holds_of(const BoxPlan& box) {
 const Arg* time_of(const Text& text) {
   for (const Arg& arg : text.args) {
     if (arg.name == "time" && arg.kind == ArgKind::time_s) return &arg;
-    if (arg.name == "step" && !arg.list.empty()) return time_of(arg.list.front());
+    if ((arg.name == "step" || arg.name == "runs") && !arg.list.empty()) return time_of(arg.list.front());
   }
   return nullptr;
 }

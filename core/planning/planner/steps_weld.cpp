@@ -26,15 +26,35 @@ std::string position_key(WeldPosition position, Process process) {
                                                    : keys[static_cast<int>(position)];
 }
 
+// One run a step, but for a box of few seams that are long: its card is to stay at forty steps, so that runs
+// are made in turn, one a seam, in one step.
+bool in_turn(const BoxCase& box) {
+  constexpr std::size_t kFewSeams = 4;
+  constexpr std::ptrdiff_t kFewRuns = 8;
+  return box.work.seams.size() <= kFewSeams &&
+         std::count_if(box.work.runs.begin(), box.work.runs.end(),
+                       [&](const Run& run) { return !run.dab && !is_stitch(box, run); }) > kFewRuns;
+}
+
 // Runs that make one step: the stitches of one seam that follow each other, the dabs that follow each other,
-// else a run alone.
+// runs in turn that are welded alike, else a run alone.
 std::size_t end_of_step(const BoxCase& box, const std::vector<OrderedRun>& runs, std::size_t from) {
   const Run& first = run_of(box, runs[from]);
+  const bool ordinary = !first.dab && !is_stitch(box, first);
   std::size_t end = from + 1;
-  if (!first.dab && !is_stitch(box, first)) return end;
+  if (ordinary && !in_turn(box)) return end;
   for (; end < runs.size() && runs[end].attitude == runs[from].attitude; ++end) {
     const Run& next = run_of(box, runs[end]);
-    if (next.dab != first.dab || (!first.dab && next.seam != first.seam)) break;
+    if (next.dab != first.dab) break;
+    if (first.dab) continue;
+    if (!ordinary && next.seam != first.seam) break;
+    if (!ordinary) continue;
+    const bool again = std::any_of(
+        runs.begin() + static_cast<std::ptrdiff_t>(from), runs.begin() + static_cast<std::ptrdiff_t>(end),
+        [&](const OrderedRun& made) { return run_of(box, made).seam == next.seam; });
+    const bool alike = runs[end].position == runs[from].position && !is_stitch(box, next) &&
+                       box.work.seams[next.seam].settings == box.work.seams[first.seam].settings;
+    if (again || !alike) break;
   }
   return end;
 }
@@ -75,6 +95,15 @@ Step& write_runs(const BoxCase& box, const std::vector<OrderedRun>& runs, std::s
                                                                        : "step.dabs",
                     {words("seams", seams), count("dabs", n)}, seconds);
     step->look = simple("look.dabs");
+  } else if (end > from + 1 && !is_stitch(box, first)) {
+    std::vector<Text> each;
+    for (std::size_t i = from; i < end; ++i) {
+      const Run& run = run_of(box, runs[i]);
+      each.push_back({"run.in-turn",
+                      {word("seam", box.work.seams[run.seam].id), length("from", run.from_mm, "steel-rule"),
+                       length("to", run.to_mm, "steel-rule"), number("time", ArgKind::time_s, run.arc_s)}});
+    }
+    step = &out.add(Who::welder, "step.runs", {list("runs", std::move(each))}, seconds);
   } else if (end > from + 1) {
     std::vector<Text> places;
     for (std::size_t i = from; i < end; ++i) {
@@ -91,8 +120,12 @@ Step& write_runs(const BoxCase& box, const std::vector<OrderedRun>& runs, std::s
                     {word("seam", seam.id), length("from", first.from_mm, "steel-rule"),
                      length("to", first.to_mm, "steel-rule"), number("time", ArgKind::time_s, arc_s)},
                     seconds);
-    if (first.tie_in_mm > 0.0) step->look = {"look.tie-in", {length("over", first.tie_in_mm, "steel-rule")}};
   }
+  double tie_in_mm = 0.0;
+  for (std::size_t i = from; i < end; ++i)
+    if (!is_stitch(box, run_of(box, runs[i])))
+      tie_in_mm = std::max(tie_in_mm, run_of(box, runs[i]).tie_in_mm);
+  if (tie_in_mm > 0.0) step->look = {"look.tie-in", {length("over", tie_in_mm, "steel-rule")}};
   double waited_s = 0.0;
   for (std::size_t i = from; i < end; ++i)
     waited_s += runs[i].waited_s;
