@@ -217,11 +217,10 @@ std::vector<DocumentBlock> settings(const Composer& compose, const BoxPlan& box)
 
 std::vector<std::string> times(const Composer& compose, const BoxPlan& box) {
   std::vector<std::string> out;
-  const auto add = [&](std::string key, ArgKind kind, const Band& band) {
+  const auto add = [&](const char* key, ArgKind kind, const Band& band) {
     if (band.value > 0.0)
-      out.push_back(
-          compose.line(std::move(key), {number("value", kind, band.value), number("low", kind, band.low),
-                                        number("high", kind, band.high)}));
+      out.push_back(compose.line(key, {number("value", kind, band.value), number("low", kind, band.low),
+                                       number("high", kind, band.high)}));
   };
   add("time.first", ArgKind::time_s, box.first_off_s);
   add("time.repeat", ArgKind::time_s, box.repeat_s);
