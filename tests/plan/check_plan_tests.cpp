@@ -9,13 +9,6 @@ using namespace tacksquare::test;
 
 namespace {
 
-std::string joined(const std::vector<std::string>& lines) {
-  std::string all;
-  for (const std::string& line : lines)
-    all += line + "\n";
-  return all;
-}
-
 using Spoil = std::function<void(BoxPlan&)>;
 
 // The sample's plan, altered in one thing, must be told with a line that holds all the named pieces.

@@ -362,3 +362,11 @@ TEST_CASE(
   CHECK(steps_of(box_of(planned_sample("gear-locker.xml")), "step.run").size() ==
         7); // and the first one: step.now
 }
+
+TEST_CASE("a box whose sizes are not stated says those that it is drawn with") {
+  const Planned made = planned(odd_job_text("form-without-sizes.xml"));
+  REQUIRE_FALSE(box_of(made).facts.empty());
+  CHECK(box_of(made).facts[0].key == "fact.size-own");
+  CHECK(number_of(box_of(made).facts[0], "x") == Approx(101.0));
+  CHECK(number_of(box_of(made).facts[0], "z") == Approx(51.0));
+}

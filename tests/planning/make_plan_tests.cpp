@@ -19,13 +19,6 @@ using namespace tacksquare::test;
 
 namespace {
 
-std::string joined(const std::vector<std::string>& lines) {
-  std::string all;
-  for (const std::string& line : lines)
-    all += line + "\n";
-  return all;
-}
-
 // Shuffles what a job file may state in any order; corners of an outline keep theirs.
 void shuffle(pugi::xml_node node, Random& random) {
   std::vector<pugi::xml_node> children;

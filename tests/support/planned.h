@@ -22,6 +22,13 @@ struct Planned {
   Plan plan;
 };
 
+inline std::string joined(const std::vector<std::string>& lines) {
+  std::string all;
+  for (const std::string& line : lines)
+    all += line + "\n";
+  return all;
+}
+
 inline std::string told(const Diagnostics& diagnostics) {
   std::string all;
   for (const Diagnostic& d : diagnostics.items())

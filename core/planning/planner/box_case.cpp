@@ -83,9 +83,14 @@ bool BoxCase::folded() const {
                      [](const Part& part) { return !part.bends.empty(); });
 }
 
+bool BoxCase::sized() const {
+  return box.width && box.depth && box.height;
+}
+
 Hold BoxCase::hold() const {
   if (closed()) return Hold::counted_squares;
-  if (box.form == BoxForm::own_faces || box.open_side.empty()) return Hold::blocks;
+  if (box.form == BoxForm::own_faces || box.open_side.empty() || !sized() || !geometry.opening)
+    return Hold::blocks;
   const bool filled = std::any_of(box.seams.begin(), box.seams.end(), [](const Seam& seam) {
     return seam.joint == JointKind::tee || seam.side == WeldSide::inside;
   });

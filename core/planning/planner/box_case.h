@@ -37,8 +37,10 @@ struct BoxCase {
   bool any_family(MetalFamily family) const; // of what is welded
   bool any_process(Process process) const;
   bool folded() const;
+  bool sized() const; // width, depth and height are stated
   Hold hold() const;
   // Inside of an open box of a form behind its rim, as seen from the open side: width and height.
+  // Precondition: sized().
   Vec2 inside_of_opening_mm() const;
   const char* lift_word() const; // "one", "two", "hoist": ends the keys of texts
   bool closed() const { return geometry.closed.has_value(); }

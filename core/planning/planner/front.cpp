@@ -108,7 +108,7 @@ std::vector<Text> facts_of(const BoxCase& box) {
   const double x = box.outside_mm('x'), y = box.outside_mm('y'), z = box.outside_mm('z');
   const std::vector<Arg> overall = {length("x", x, "steel-rule"), length("y", y, "steel-rule"),
                                     length("z", z, "steel-rule")};
-  if (box.box.form == BoxForm::own_faces) {
+  if (box.box.form == BoxForm::own_faces || !box.sized()) {
     facts.push_back({"fact.size-own", overall});
   } else {
     const double width = in_mm(*box.box.width), height = in_mm(*box.box.height),
