@@ -5,6 +5,9 @@
 #include "base/diagnostic.h"
 #include "base/units.h"
 #include "base/vec.h"
+#include "job/brake.h"
+#include "job/opening.h"
+#include "job/readings.h"
 #include "tables/gauges.h"
 #include "tables/metals.h"
 #include "tables/process.h"
@@ -187,6 +190,10 @@ struct Job {
   Rules rules;
   Limits limits;
   Crew crew;
+  std::optional<HardOpening> opening;
+  std::optional<Brake> brake;
+  Incoming incoming;
+  std::vector<MeasuredBox> measured; // by box and copy
   Temperature ambient = celsius(20.0);
   bool ambient_stated = false;
 };

@@ -4,7 +4,12 @@
 
 #include "base/band.h"
 #include "base/vec.h"
+#include "geometry/flat_pattern.h"
+#include "opening/first_off.h"
+#include "opening/row_fit.h"
 #include "plan/text.h"
+#include "receiving/verdicts.h"
+#include "work/bend_order.h"
 
 #include <optional>
 #include <string>
@@ -184,7 +189,12 @@ struct BoxPlan {
   std::vector<Step> steps;
   std::vector<Caution> cautions; // red ones first
   std::vector<Figure> figures;
-  std::vector<OrderCompared> orders; // the planned one first
+  std::vector<FlatPattern> patterns;  // blanks to cut, with the weld's shrinkage put back; as parts
+  std::vector<BendOrder> bend_orders; // of folded parts, where the job states a brake
+  std::vector<ReceivingLimit> receiving;
+  std::vector<PartReading> part_readings; // of measured copies
+  std::optional<FirstOff> first_off;      // once a copy was measured as welded or ground
+  std::vector<OrderCompared> orders;      // the planned one first
   bool order_proven_best = false;
   Band first_off_s, repeat_s, batch_s; // of the pair; see planning/planner/timeline.h
   Band arc_s, grind_s;                 // of one box
@@ -197,6 +207,7 @@ struct BoxPlan {
 
 struct Plan {
   std::string job, number, date;
+  std::optional<RowFit> row; // of the opening, where the job states one
   std::vector<BoxPlan> boxes;
   bool operator==(const Plan&) const = default;
 };

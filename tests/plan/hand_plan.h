@@ -122,7 +122,7 @@ inline Plan hand_plan() {
 
   BoxPlan empty;
   empty.id = "empty";
-  return {kOddText, "PS-0412", "2027-03-31", {box, empty}};
+  return {kOddText, "PS-0412", "2027-03-31", {}, {box, empty}};
 }
 
 } // namespace tacksquare::test

@@ -111,7 +111,10 @@ std::optional<BoxPlan> plan_stated(const Job& job, const Box& box, Diagnostics& 
 } // namespace
 
 std::optional<Plan> make_plan(const Job& job, Diagnostics& out) {
-  Plan plan{job.name, job.number, job.date, {}};
+  Plan plan;
+  plan.job = job.name;
+  plan.number = job.number;
+  plan.date = job.date;
   for (const Box& box : job.boxes)
     if (std::optional<BoxPlan> planned = plan_stated(job, box, out))
       plan.boxes.push_back(std::move(*planned));

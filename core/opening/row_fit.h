@@ -1,0 +1,163 @@
+// Whether the row goes into its opening, where the millimetres go, and the sizes to make the boxes.
+// All values; keys of texts stand for words ("cause." before a cause in the catalogue). docs/theory.md.
+#pragma once
+
+#include "base/band.h"
+#include "base/diagnostic.h"
+#include "job/job.h"
+#include "physics/shrinkage/expected.h"
+#include "work/work.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace tacksquare {
+
+// What of a stated size is free for upright boxes that stand on the floor of the opening.
+struct ClearSize {
+  double mm = 0.0;
+  double narrowest_mm = 0.0;     // of the readings
+  std::string at;                // place of the narrowest: "top-front", "middle", ...
+  double lost_to_plumb_mm = 0.0; // sides out of plumb, floor out of level
+  double lost_to_obstacles_mm = 0.0;
+  std::vector<std::string> obstacles; // those that govern
+  bool operator==(const ClearSize&) const = default;
+};
+
+struct ClearSpace {
+  ClearSize width;
+  std::optional<ClearSize> height, depth; // where they are stated
+  bool operator==(const ClearSpace&) const = default;
+};
+ClearSpace clear_space(const HardOpening& opening);
+
+enum class Spread { normal, uniform, triangular };
+
+// One cause of one box's size being off, as a random figure: mean 0 at its middle.
+// worst: middle - under to middle + over. normal: under and over are the 5 % and 95 % quantiles on either
+// side of the middle (two halves); uniform: even between the ends; triangular: between the ends, peak at the
+// middle.
+struct SizeCause {
+  std::string key; // "blank", "bend-place", "bend-lean", "fit-gap", "fit-step", "weld", "grinding",
+                   // "coating", "belly", "rack", "gauge"
+  Spread spread = Spread::normal;
+  double middle_mm = 0.0, under_mm = 0.0, over_mm = 0.0; // positive makes the box larger; under, over >= 0
+  double common = 0.0; // 0..1: share of the variance that all boxes of one order have in common
+  std::string order;   // boxes with the same key and order share it: "body@s2", "powder"
+  Source source;
+  bool operator==(const SizeCause&) const = default;
+};
+
+// The causes of one size of one copy of a box. What is measured has no cause any more.
+struct SizeBudget {
+  double nominal_mm = 0.0; // as stated, or aimed at
+  std::vector<SizeCause> causes;
+  bool operator==(const SizeBudget&) const = default;
+};
+
+// Something that must be flush for the row to go in, on a side that meets a neighbour or the opening.
+struct MustBeFlush {
+  std::string box;
+  std::string what;  // "seam-cap", "bend-bulge"
+  std::string where; // seam id, or the faces of the bend "B-L"
+  std::string side;  // face that it stands out of: "L"
+  double proud_mm = 0.0;
+  Source source;
+  bool operator==(const MustBeFlush&) const = default;
+};
+
+struct StandFit {
+  std::string box;
+  int copy = 1;
+  double nominal_mm = 0.0;  // width as stated
+  double target_mm = 0.0;   // width to aim at, before coating: rounded down to what the rule reads
+  double largest_mm = 0.0;  // the gap gauge: widest place anywhere, before coating
+  double smallest_mm = 0.0; // still good
+  double gap_mm = 0.0;      // wanted on its left
+  bool cut_last = false;
+  bool measured = false;
+  std::string entry;             // "slide", "lower", "tip"
+  double sweep_mm = 0.0;         // height that its entry takes
+  Band width_mm;                 // to expect when made to target, widest place, before coating
+  std::optional<double> rack_mm; // measured: lean of its sides over its height, top to the right positive
+  bool operator==(const StandFit&) const = default;
+};
+
+// One line of the budget: what a cause takes of the row's width.
+struct BudgetLine {
+  std::string key;
+  double middle_mm = 0.0; // what it adds on the average
+  double worst_mm = 0.0;  // worst case over the middle
+  double rss_mm = 0.0;    // root-sum-square over the middle, common parts added before
+  double share_mm = 0.0;  // of what the row needs at the wanted chance; shares add up to that
+  Source source;
+  bool operator==(const BudgetLine&) const = default;
+};
+
+// The row over one way of reckoning.
+struct Reckoned {
+  double row_mm = 0.0;    // what it takes, coated, gaps and clearance in
+  double left_mm = 0.0;   // clear size less that; negative: does not go in
+  double target_mm = 0.0; // by this rule, of the first box that may give way
+  bool operator==(const Reckoned&) const = default;
+};
+
+struct Chance {
+  double value = 0.0, low = 0.0,
+         high = 0.0; // low..high: 90 % confidence of the estimate (Clopper and Pearson)
+  std::uint64_t draws = 0;
+  bool operator==(const Chance&) const = default;
+};
+
+struct RowFit {
+  std::string name; // of the opening
+  ClearSpace clear;
+  double clearance_mm = 0.0, coating_mm = 0.0;
+  double wanted_chance = 0.95;
+  TargetRule by = TargetRule::chance;
+  Reckoned worst, rss, drawn;    // as stated, by each way; drawn: by chance
+  double stated_target_mm = 0.0; // (clear - clearance - gaps - 2 coatings a box - allowances)/n, for the page
+  std::optional<double> allowance_mm;  // stated
+  Chance as_stated;                    // goes in with the sizes as stated
+  Chance as_aimed;                     // goes in with the target sizes, nothing sorted out
+  std::optional<Chance> height, depth; // each box, with the target sizes
+  std::vector<BudgetLine> budget;      // dearest first
+  std::vector<StandFit> stands;        // left to right
+  std::vector<std::size_t> nested;     // stands in the order in which racked boxes nest; empty: none measured
+  double nested_row_mm = 0.0, as_listed_row_mm = 0.0; // what the measured boxes take in both orders
+  std::optional<double>
+      last_mm;              // cut-last box: width that is left for it; the others as measured or aimed at
+  double go_stick_mm = 0.0; // must pass the hole everywhere: largest row and clearance
+  std::optional<double> go_stick_height_mm; // the same for the height, where it is stated
+  double packer_mm = 0.0;                   // to expect at the end of the row: fill with a trim
+  std::vector<MustBeFlush> flush;
+  bool fits_never = false; // even the smallest allowed boxes are too many
+  bool operator==(const RowFit&) const = default;
+};
+
+// What is known of each box when the row is reckoned; as Job::boxes.
+struct BoxKnown {
+  const Box* box = nullptr;
+  const BoxGeometry* geometry = nullptr;
+  const Work* work = nullptr;
+  const Prediction* prediction = nullptr;
+};
+
+// axis: 'x' width, 'y' depth, 'z' height. copy: readings of that copy replace causes.
+SizeBudget size_budget(const Job& job, const BoxKnown& known, int copy, char axis);
+
+// Draws of the row when the causes are given: what it takes beyond the sum of nominals, in order of size.
+// Each stand's budget; racks go in by the profile. Same seed, same draws on every machine.
+std::vector<double> draw_row(const std::vector<SizeBudget>& stands, std::size_t draws, std::uint64_t seed);
+
+// Precondition: job.opening. Faults with origin: an opening that is too small for the boxes whatever their
+// allowed sizes; a tipped box that cannot be swung in; a box deeper or higher than the opening.
+RowFit fit_row(const Job& job, const std::vector<BoxKnown>& boxes, Diagnostics& out);
+
+// The box with another outside size: everything beyond the middle of an axis moves. Cut-outs and dividers
+// keep their distance from the side that they are measured from.
+Box resized(const Box& box, double width_mm, double depth_mm, double height_mm);
+
+} // namespace tacksquare

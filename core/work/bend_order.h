@@ -1,0 +1,44 @@
+// The order in which a part is bent, as the press brake works it.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace tacksquare {
+
+struct BendStep {
+  std::size_t bend = 0;       // index in FlatPattern::bends
+  std::string face_a, face_b; // the bend's faces
+  double angle_deg = 0.0;
+  double length_mm = 0.0;  // of the bend line
+  double punch_mm = 0.0;   // length of punch to set up: fits between flanges already up
+  std::string gauged_on;   // face whose edge touches the stops
+  bool on_bend = false;    // that edge is a bend made before: gauge on its outside
+  double gauge_mm = 0.0;   // stops to the middle of the bend
+  bool outside_up = false; // which side of the sheet is up: false the inside of the box
+  double clear_mm = 0.0;   // nearest to the tooling while bending
+  std::string nearest;     // "punch", "ram", "die", "bed": to what
+  bool turned = false;     // end for end, or over, against the step before
+  bool operator==(const BendStep&) const = default;
+};
+
+// Why no order can bend a part: the bend that is left in the fullest tries, and what is in its way.
+struct BendBlocked {
+  std::string face_a, face_b;
+  std::string by;         // "punch", "ram", "die", "bed", "gauge", "short" (leg does not reach over the die)
+  double needed_mm = 0.0; // what the tooling would need: height of punch, ...; 0 where it is not one figure
+  bool operator==(const BendBlocked&) const = default;
+};
+
+struct BendOrder {
+  std::string part;
+  std::vector<BendStep> steps; // empty where blocked
+  std::optional<BendBlocked> blocked;
+  long long orders_seen = 0; // states looked at
+  int turns = 0;
+  bool proven = false; // no order has fewer turns
+  bool operator==(const BendOrder&) const = default;
+};
+
+} // namespace tacksquare
