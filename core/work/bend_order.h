@@ -11,23 +11,27 @@ struct BendStep {
   std::size_t bend = 0;       // index in FlatPattern::bends
   std::string face_a, face_b; // the bend's faces
   double angle_deg = 0.0;
-  double length_mm = 0.0;  // of the bend line
-  double punch_mm = 0.0;   // length of punch to set up: fits between flanges already up
-  std::string gauged_on;   // face whose edge touches the stops
-  bool on_bend = false;    // that edge is a bend made before: gauge on its outside
-  double gauge_mm = 0.0;   // stops to the middle of the bend
+  double length_mm = 0.0; // of the bend line
+  double punch_mm = 0.0;  // length of punch, and of die, to set up, whole mm: fits between flanges already up
+  std::string gauged_on;  // face whose edge touches the stops
+  bool on_bend = false;   // that edge is a bend made before: gauge on its outside
+  double gauge_mm = 0.0;  // stops to the middle of the bend
   bool outside_up = false; // which side of the sheet is up: false the inside of the box
-  double clear_mm = 0.0;   // nearest to the tooling while bending
-  std::string nearest;     // "punch", "ram", "die", "bed": to what
-  bool turned = false;     // end for end, or over, against the step before
+  double clear_mm =
+      0.0; // nearest to the tooling while bending; legs of this bend against punch and die left out
+  std::string nearest; // "punch", "ram", "die", "bed": to what
+  bool turned = false; // against the step before the sheet lies another way round, or the other side is up
   bool operator==(const BendStep&) const = default;
 };
 
 // Why no order can bend a part: the bend that is left in the fullest tries, and what is in its way.
 struct BendBlocked {
   std::string face_a, face_b;
-  std::string by;         // "punch", "ram", "die", "bed", "gauge", "short" (leg does not reach over the die)
-  double needed_mm = 0.0; // what the tooling would need: height of punch, ...; 0 where it is not one figure
+  std::string by; // "punch", "ram", "die", "bed", "gauge", "short" (leg does not reach over the die)
+  // What would do; 0 where it is not one figure. ram: height of punch with which all of the part can be bent;
+  // bed: the same of the die; short: opening of die at most; gauge: stops at this distance, which the gauge
+  // does not reach.
+  double needed_mm = 0.0;
   bool operator==(const BendBlocked&) const = default;
 };
 
@@ -35,9 +39,10 @@ struct BendOrder {
   std::string part;
   std::vector<BendStep> steps; // empty where blocked
   std::optional<BendBlocked> blocked;
-  long long orders_seen = 0; // states looked at
+  long long orders_seen = 0; // states looked at: sets of bends that can be made first
   int turns = 0;
-  bool proven = false; // no order has fewer turns
+  int changes = 0;     // of punch length and gauge
+  bool proven = false; // no order has fewer turns, nor as many with fewer changes; blocked: no order exists
   bool operator==(const BendOrder&) const = default;
 };
 

@@ -1,13 +1,18 @@
-// Finds an order in which a part can be bent on the job's brake. docs/theory.md.
+// Finds an order in which a part can be bent on the job's brake. docs/theory.md, "Order of bends".
 #pragma once
 
 #include "geometry/flat_pattern.h"
-#include "job/job.h"
+#include "job/brake.h"
 #include "work/bend_order.h"
 
 namespace tacksquare {
 
-// Precondition: the pattern is of a part of the box. At most 20 bends; InternalError beyond.
-BendOrder find_bend_order(const Brake& brake, const Box& box, const FlatPattern& pattern);
+inline constexpr std::size_t kMostBends = 20;
+
+// The order with the fewest turns of the sheet; of those the one with the fewest changes of punch length and
+// gauge; of those the one that comes first by bend index. Exact: all sets of bends that can be reached are
+// looked at. Preconditions: the bends join the faces to a tree, none of them is flat, and there are at most
+// kMostBends (InternalError beyond).
+BendOrder find_bend_order(const Brake& brake, const FlatPattern& pattern);
 
 } // namespace tacksquare
