@@ -16,12 +16,15 @@ enum class PartVerdict { use, dress, back_to_brake, reject };
 
 // Limits of one kind of incoming reading, for the bench card.
 struct ReceivingLimit {
-  std::string kind;  // "wall-lean", "gap", "step", "blank", "thickness", "stack"
-  std::string where; // face, seam, part or sheet id
+  // "wall-lean", either way; "wall-lean-out", outward, where the row asks for more; "wall-twist", both ends
+  // against each other; "gap", "step", "blank", "thickness", "stack"
+  std::string kind;
+  std::string where; // face, seam, part or sheet id; a stack: both faces, "L-R"
   double go_mm = 0.0,
          dress_mm = 0.0; // up to go: use; up to dress: dress over a block; beyond: brake or reject
   PartVerdict beyond = PartVerdict::back_to_brake;
-  // Wall lean: force at the rim that pulls it square from go_mm and what stays when let go untacked.
+  // Wall lean: force at the rim that pulls it square from go_mm, all of which springs back when let go
+  // untacked.
   std::optional<Band> force_N;
   std::optional<Band> belly_mm; // mid-wall, when it is held square at both ends: outward positive
   Source source;
@@ -29,20 +32,28 @@ struct ReceivingLimit {
 };
 
 struct PartReading {
-  std::string kind, where;
+  std::string kind, where; // as above; a blank: "blank-length", "blank-width"
   int copy = 1;
   double reading_mm = 0.0; // the worst of its readings
   PartVerdict verdict = PartVerdict::use;
   std::optional<Band> force_N;    // to close it
   std::optional<Band> springs_mm; // back by this when it is let go
-  std::optional<Band> size_mm;    // what it does to the size of the box that matters, widest place
-  std::string why;                // key: "within", "gap-rule", "fit", "thin", ...
+  std::optional<Band> size_mm;    // what it does to the outside size, widest place
+  // key: "within", "copper" (weld colder or over copper), "lean", "twist", "no-bend" (set square at fit-up),
+  // "gap-rule", "step", "trim", "short", "stack", "thin", "thick" (state it in the job: settings and bends go
+  // by it), "other-sheet", "fit" (the row has no room for it)
+  std::string why;
   bool operator==(const PartReading&) const = default;
 };
 
+// width_room_mm: how much wider at its widest place than aimed at a box of the row may be
+// (StandFit::largest_mm less target_mm): tightens what the pair lets pass. Absent: nothing to go into.
 std::vector<ReceivingLimit> receiving_limits(const Job& job, const Box& box, const BoxGeometry& geometry,
-                                             const Work& work);
+                                             const Work& work,
+                                             std::optional<double> width_room_mm = std::nullopt);
+// Each reading of each measured copy of the box. Those that the row has no room for together are dressed, the
+// largest first.
 std::vector<PartReading> judge_parts(const Job& job, std::size_t box, const BoxGeometry& geometry,
-                                     const Work& work);
+                                     const Work& work, std::optional<double> width_room_mm = std::nullopt);
 
 } // namespace tacksquare

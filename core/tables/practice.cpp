@@ -66,6 +66,11 @@ SourcedLength step_limit(Length thickness) {
   return {mm(0.2) + thickness * 0.15, {"ISO 5817 level C, thin range", Mark::from_memory}};
 }
 
+const ReceivingPractice& receiving_practice() {
+  static const ReceivingPractice rule{mm(0.3), mm(1.0), 0.05, 0.1, mm(50.0), practice};
+  return rule;
+}
+
 std::optional<SourcedTemperature> start_limit(MetalFamily family) {
   switch (family) {
   case MetalFamily::stainless:
@@ -117,6 +122,21 @@ Length wall_lean_limit(Length wall_height) {
 }
 Length belly_limit(Length longer_side) {
   return longer_side / 400.0;
+}
+
+const IncomingMisfit& incoming_misfit() {
+  static const IncomingMisfit misfit{deg(0.5), mm(0.2), mm(0.2), practice};
+  return misfit;
+}
+const CommonShares& common_shares() {
+  static const CommonShares shares{0.5, 0.5, 0.7, 0.0, 0.3, 0.8, 0.3, 0.7, practice};
+  return shares;
+}
+SourcedLength bend_bulge(Length thickness) {
+  return {thickness * 0.15, practice};
+}
+SourcedShare smallest_size() {
+  return {0.98, practice};
 }
 
 const CrewPractice& crew_rates() {

@@ -56,6 +56,17 @@ struct SourcedLength {
 };
 SourcedLength step_limit(Length thickness); // between faces at a seam: 0.2 + 0.15 t
 
+// Receiving, beyond gaps, steps and leans.
+struct ReceivingPractice {
+  Length stack;       // edges of opposite panels laid on each other
+  Length trim;        // too large by up to this: a strip that a grinder takes off
+  double thickness;   // off, as a share: still this sheet
+  double other_sheet; // beyond: another sheet
+  Length lowest_wall; // lower ones (lips) are not looked at for lean
+  Source source;
+};
+const ReceivingPractice& receiving_practice(); // 0.3 mm, 1 mm, 5 %, 10 %, 50 mm
+
 // --- Temperatures.
 struct SourcedTemperature {
   Temperature value;
@@ -87,6 +98,29 @@ const BoxLimits& box_limits();
 Length diagonals_limit(Length diagonal);    // 1.0 up to 700 long, else 1.5
 Length wall_lean_limit(Length wall_height); // 1.0 at 300, in proportion
 Length belly_limit(Length longer_side);     // 1.0 per 400, in proportion; never outward past the size
+
+// --- Parts as they come and boxes in a row.
+// Misfit to reckon with where nothing was measured: plus or minus, 90 %.
+struct IncomingMisfit {
+  Angle bend;        // a bend's angle against drawn
+  Length bend_place; // a bend line against drawn
+  Length blank;      // a cut edge to edge size
+  Source source;
+};
+const IncomingMisfit& incoming_misfit(); // 0.5 deg, 0.2 mm, 0.2 mm
+// What all boxes of one order have in common of a cause's variance, 0..1: one cutter, one set-up of the brake,
+// one pair of hands, one powder batch.
+struct CommonShares {
+  double blank, bend_place, bend_lean, fit, grinding, coating, rack, belly;
+  Source source;
+};
+const CommonShares& common_shares();
+SourcedLength bend_bulge(Length thickness); // at each end of a press-brake bend, along it: 0.15 t
+struct SourcedShare {
+  double value = 0.0;
+  Source source;
+};
+SourcedShare smallest_size(); // of the stated one that is still good where no limit is stated: 0.98
 
 // --- The pair's rates.
 struct CrewPractice {
