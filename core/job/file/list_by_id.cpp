@@ -31,7 +31,12 @@ bool hole_before(const std::vector<Vec2>& a, const std::vector<Vec2>& b) {
                                       [](Vec2 p, Vec2 q) { return std::tie(p.x, p.y) < std::tie(q.x, q.y); });
 }
 
-void list_faces(Box& box, const std::vector<std::size_t>& part_place) {
+// The new index of each old one, of what readings refer to in one box.
+struct Places {
+  std::vector<std::size_t> parts, faces, seams;
+};
+
+std::vector<std::size_t> list_faces(Box& box, const std::vector<std::size_t>& part_place) {
   for (Face& face : box.faces) {
     face.part = part_place[face.part];
     std::stable_sort(face.cutouts.begin(), face.cutouts.end(), hole_before);
@@ -56,6 +61,33 @@ void list_faces(Box& box, const std::vector<std::size_t>& part_place) {
   std::stable_sort(box.vents.begin(), box.vents.end(), [](const Vent& a, const Vent& b) {
     return std::tie(a.face, a.at.x, a.at.y, a.diameter) < std::tie(b.face, b.at.x, b.at.y, b.diameter);
   });
+  return place;
+}
+
+template <class T, class Key> void sort_by(std::vector<T>& items, const Key& key) {
+  std::stable_sort(items.begin(), items.end(), [&](const T& a, const T& b) { return key(a) < key(b); });
+}
+
+void list_readings(MeasuredBox& m, const Places& places, const std::vector<std::size_t>& sheet_place) {
+  for (WallLeanReading& r : m.leans)
+    r.face = places.faces[r.face];
+  for (FitReading& r : m.fits)
+    r.seam = places.seams[r.seam];
+  for (BlankReading& r : m.blanks)
+    r.part = places.parts[r.part];
+  for (ThicknessReading& r : m.thicknesses)
+    r.sheet = sheet_place[r.sheet];
+  for (StackReading& r : m.stacks) {
+    const auto [one, other] = std::minmax(places.faces[r.face_a], places.faces[r.face_b]);
+    r.face_a = one;
+    r.face_b = other;
+  }
+  sort_by(m.leans, [](const WallLeanReading& r) { return r.face; });
+  sort_by(m.fits, [](const FitReading& r) { return r.seam; });
+  sort_by(m.blanks, [](const BlankReading& r) { return r.part; });
+  sort_by(m.thicknesses, [](const ThicknessReading& r) { return r.sheet; });
+  sort_by(m.stacks, [](const StackReading& r) { return std::pair(r.face_a, r.face_b); });
+  sort_by(m.sizes, [](const SizeReading& r) { return r.stage; });
 }
 
 } // namespace
@@ -63,15 +95,36 @@ void list_faces(Box& box, const std::vector<std::size_t>& part_place) {
 void list_by_id(Job& job) {
   const std::vector<std::size_t> sheet_place = sort_by_id(job.sheets);
   const std::vector<std::size_t> procedure_place = sort_by_id(job.procedures);
+  std::vector<Places> places; // by old index of the box
   for (Box& box : job.boxes) {
     for (Part& part : box.parts)
       part.sheet = sheet_place[part.sheet];
     for (Seam& seam : box.seams)
       if (seam.procedure) seam.procedure = procedure_place[*seam.procedure];
-    list_faces(box, sort_by_id(box.parts));
-    sort_by_id(box.seams);
+    Places& place = places.emplace_back();
+    place.parts = sort_by_id(box.parts);
+    place.faces = list_faces(box, place.parts);
+    place.seams = sort_by_id(box.seams);
   }
-  sort_by_id(job.boxes);
+  const std::vector<std::size_t> box_place = sort_by_id(job.boxes);
+
+  if (job.brake) {
+    for (Deduction& d : job.brake->deductions)
+      d.sheet = sheet_place[d.sheet];
+    sort_by(job.brake->deductions, [](const Deduction& d) { return std::tuple(d.sheet, d.bend, d.radius); });
+  }
+  if (job.opening) {
+    // The row stays: it is stated from left to right.
+    for (RowPlace& stand : job.opening->row)
+      stand.box = box_place[stand.box];
+    sort_by(job.opening->obstacles,
+            [](const Obstacle& o) { return std::tie(o.side, o.from, o.to, o.proud, o.name); });
+  }
+  for (MeasuredBox& m : job.measured) {
+    list_readings(m, places[m.box], sheet_place);
+    m.box = box_place[m.box];
+  }
+  sort_by(job.measured, [](const MeasuredBox& m) { return std::pair(m.box, m.copy); });
 }
 
 } // namespace tacksquare

@@ -22,8 +22,25 @@ inline constexpr Range<Length> limit{mm(0), mm(50)}; // what may be off
 inline constexpr Range<Length> wire{mm(0.4), mm(6)};
 inline constexpr Range<Length> shrinkage{mm(-5), mm(20)};
 inline constexpr Range<Length> disc{mm(100), mm(1000000)}; // metres ground with one disc
+inline constexpr Range<Length> opening{mm(20), mm(20000)}; // its widths, heights, depths
+inline constexpr Range<Length> diagonal{mm(28), mm(28300)};
+inline constexpr Range<Length> plumb{mm(-500), mm(500)};
+inline constexpr Range<Length> gap{mm(0), mm(500)}; // left free in an opening on purpose
+inline constexpr Range<Length> proud{mm(0.05), mm(2000)};
+inline constexpr Range<Length> along_side{mm(0), mm(20000)};
+inline constexpr Range<Length> coating{mm(0), mm(2)};
+inline constexpr Range<Length> misfit{mm(0), mm(5)};
+inline constexpr Range<Length> reading{mm(-50), mm(50)}; // off to either side
+inline constexpr Range<Length> tooling{mm(1), mm(2000)};
+inline constexpr Range<Length> tooling_or_none{mm(0), mm(2000)};
+inline constexpr Range<Length> gauge_reach{mm(0), mm(10000)};
+inline constexpr Range<Length> deduction{mm(0.01), mm(200)};
 inline constexpr Range<Angle> groove{deg(10), deg(120)};
 inline constexpr Range<Angle> angle{deg(-10), deg(20)}; // shrinkage
+inline constexpr Range<Angle> bend_misfit{deg(0), deg(10)};
+inline constexpr Range<Angle> tip{deg(1), deg(89)};
+inline constexpr Range<Angle> punch{deg(10), deg(150)};
+inline constexpr Range<Angle> bend{deg(1), deg(170)}; // turned through
 inline constexpr Range<Force> force{newton(0), newton(1e6)};
 inline constexpr Range<Duration> task{seconds(0.1), minutes(240)};
 inline constexpr Range<Duration> takt{minutes(1), minutes(6000)};
@@ -40,6 +57,7 @@ inline constexpr Range<double> efficiency{0.2, 1.0};
 inline constexpr Range<double> direction{-1.0e6, 1.0e6};
 inline constexpr Range<double> bend_ratio{0.0, 20.0};
 inline constexpr Range<double> poisson{0.1, 0.45};
+inline constexpr Range<double> chance{0.5, 0.9999};
 inline constexpr Range<int> count{1, 1000};
 inline constexpr Range<int> grit{16, 1000};
 inline constexpr Range<int> gauge{1, 40};

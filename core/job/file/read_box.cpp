@@ -239,19 +239,6 @@ void check_references(Element& e, const Ids& faces, bool sure, Box& box) {
 
 } // namespace
 
-std::optional<std::size_t> read_sheet_ref(Element& e, const Known& known, const Job& job) {
-  if (e.has("sheet")) {
-    const auto said = e.text("sheet");
-    if (!said) return {};
-    return known.sheets.find(Word{*said, e.where("sheet")}, e.out());
-  }
-  if (job.sheets.size() == 1) return 0;
-  if (job.sheets.empty()) return {}; // reported once for the job
-  e.out().error("attribute-missing", e.where(), e.tag() + " does not say of which \"sheet\" it is",
-                suggestion("", known.sheets.all()));
-  return {};
-}
-
 void read_box(Element& e, const Known& known, Job& job) {
   Box box;
   const std::size_t before = e.reading().errors();
@@ -285,6 +272,7 @@ void read_box(Element& e, const Known& known, Job& job) {
   read_seams(e, known, sure, box, e.out());
   check_after(box, sure, e.out());
   check_references(e, faces, sure, box);
+  if (known.sure_of_sheets) check_bend_radii(e, job, box);
   e.allow({"open-box", "closed-box", "flange", "divider", "lid", "outside", "part", "hole", "cut-out", "vent",
            "seam"});
   e.finish();

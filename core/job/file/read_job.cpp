@@ -12,6 +12,7 @@ namespace tacksquare {
 namespace {
 
 constexpr std::string_view kRoot = "tacksquare-job";
+constexpr auto kNoBox = static_cast<std::size_t>(-1);
 
 std::string xml_fault(pugi::xml_parse_status status) {
   switch (status) {
@@ -93,27 +94,37 @@ std::vector<Box> read_root(Element& root, Job& job) {
     read_metal(e, known);
   for (Element& e : root.children("sheet"))
     read_sheet(e, known, job);
+  known.sure_of_sheets = errors_in(root.out()) == 0 && !job.sheets.empty();
   for (Element& e : root.children("procedure"))
     read_procedure(e, known, job);
   if (auto e = root.only_child("ambient")) read_ambient(*e, job);
   if (auto e = root.only_child("rules")) read_rules(*e, job.rules);
   if (auto e = root.only_child("limits")) read_limits(*e, job.limits);
   if (auto e = root.only_child("crew")) read_crew(*e, job.crew);
+  if (auto e = root.only_child("incoming")) read_incoming(*e, job.incoming);
   const auto boxes = root.children("box");
   const bool rest_sound = errors_in(root.out()) == 0;
   for (Element box : boxes) {
-    const std::size_t before = errors_in(root.out());
+    const std::size_t before = errors_in(root.out()), index = job.boxes.size();
     read_box(box, known, job);
-    const auto id = box.text("id");
-    if (id) known.boxes.add(*id, 0, box.where("id"), box.out());
-    if (rest_sound && errors_in(root.out()) == before) sound.push_back(job.boxes.back());
+    const bool kept = job.boxes.size() > index; // it has an id
+    const bool first = known.boxes.add(kept ? job.boxes.back().id : std::string(box.raw("id")),
+                                       kept ? index : kNoBox, box.where("id"), box.out());
+    if (!kept || !first || errors_in(root.out()) != before) continue;
+    known.sure_boxes.push_back(index);
+    if (rest_sound) sound.push_back(job.boxes.back());
   }
+  if (auto e = root.only_child("brake")) read_brake(*e, known, job);
+  if (auto e = root.only_child("opening")) read_opening(*e, known, job);
+  for (Element& e : root.children("measured"))
+    read_measured(e, known, job);
   if (root.children("sheet").empty())
     root.out().error("no-sheet", root.where(), "the job has no sheet",
                      "add <sheet id=\"s2\" metal=\"mild-steel\" thickness=\"2 mm\"/>");
   if (boxes.empty())
     root.out().error("no-box", root.where(), "the job has no box", "add <box id=\"locker\">");
-  root.allow({"metal", "sheet", "procedure", "ambient", "rules", "limits", "crew", "box"});
+  root.allow({"metal", "sheet", "procedure", "ambient", "rules", "limits", "crew", "incoming", "box", "brake",
+              "opening", "measured"});
   root.finish();
   return sound;
 }
@@ -172,6 +183,9 @@ JobReading read_job(std::string_view text) {
     if (!sound.empty()) {
       reading.sound = std::move(reading.job);
       reading.sound->boxes = std::move(sound);
+      // They refer to boxes that are no longer there.
+      reading.sound->opening.reset();
+      reading.sound->measured.clear();
       list_by_id(*reading.sound);
     }
     reading.job.reset();

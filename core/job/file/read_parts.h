@@ -10,6 +10,8 @@ namespace tacksquare {
 struct Known {
   Ids metals{"metal"}, sheets{"sheet"}, procedures{"procedure"}, boxes{"box"};
   std::vector<Metal> own_metals;
+  bool sure_of_sheets = false;         // they were read without a fault
+  std::vector<std::size_t> sure_boxes; // indices in Job::boxes: read without a fault
 };
 
 void read_metal(Element& element, Known& known);
@@ -20,6 +22,11 @@ void read_limits(Element& element, Limits& limits);
 void read_crew(Element& element, Crew& crew);
 void read_ambient(Element& element, Job& job);
 void read_box(Element& element, const Known& known, Job& job);
+// These refer to boxes, so they come after them.
+void read_brake(Element& element, const Known& known, Job& job);
+void read_opening(Element& element, const Known& known, Job& job);
+void read_measured(Element& element, const Known& known, Job& job);
+void read_incoming(Element& element, Incoming& incoming);
 
 // The <shrinkage> child, if there is one.
 void read_shrinkage(const Element& parent, OwnShrinkage& own);
@@ -27,6 +34,16 @@ void read_shrinkage(const Element& parent, OwnShrinkage& own);
 // Index of the sheet that the element names; the only sheet of the job when it names none. Reported when
 // absent.
 std::optional<std::size_t> read_sheet_ref(Element& element, const Known& known, const Job& job);
+
+// Index of the box that the element names, the only one of the job when it names none. Nothing when there is
+// none, which is reported, or when it has faults, of which nothing follows.
+std::optional<std::size_t> read_box_ref(Element& element, const Known& known, const Job& job);
+
+// Copy of the box that the element names, 1 when it names none. Reported when it is beyond the box's count.
+std::optional<int> read_copy(Element& element, std::optional<std::size_t> box, const Job& job);
+
+// Reports each inside radius under the least that the sheet's metal takes.
+void check_bend_radii(const Element& box_element, const Job& job, const Box& box);
 
 // Weld, leg, side, finish, stitch, procedure, position of a seam, or of every seam of a form. What is not
 // stated keeps its value.

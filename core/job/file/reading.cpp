@@ -135,7 +135,7 @@ std::vector<Word> Element::words(std::string_view name) {
   return all;
 }
 
-std::vector<Word> Element::split(std::string_view name, std::size_t wanted) {
+std::vector<Word> Element::split(std::string_view name, Range<std::size_t> wanted) {
   std::vector<Word> all;
   const auto said = text(name);
   if (!said) return all;
@@ -148,11 +148,14 @@ std::vector<Word> Element::split(std::string_view name, std::size_t wanted) {
     if (*c == 0) break;
     start = c + 1;
   }
-  if (all.size() == wanted) return all;
+  if (all.size() >= wanted.low && all.size() <= wanted.high) return all;
+  const bool range = wanted.low != wanted.high;
   out().error("list-count", where(name),
               quoted(name) + " has " + std::to_string(all.size()) + (all.size() == 1 ? " part" : " parts") +
-                  " between commas, not " + std::to_string(wanted),
-              wanted == 2 ? "for example \"20 mm, 35.5 mm\"" : "for example \"0 mm, 20 mm, 35.5 mm\"");
+                  " between commas, not " + std::to_string(wanted.low) +
+                  (range ? " to " + std::to_string(wanted.high) : ""),
+              !range && wanted.low == 2 ? "for example \"20 mm, 35.5 mm\""
+                                        : "for example \"0 mm, 20 mm, 35.5 mm\"");
   return {};
 }
 

@@ -50,6 +50,12 @@ struct Word {
   Origin where;
 };
 
+// One value of a list with its place.
+template <class Q> struct Said {
+  Q value;
+  Origin where;
+};
+
 // Attributes are known by being asked for; finish() reports the others.
 class Element {
  public:
@@ -80,13 +86,23 @@ class Element {
   }
   // Comma-separated quantities, as many as are wanted.
   template <class Q>
+  std::optional<std::vector<Said<Q>>> list_with_places(std::string_view name, Range<std::size_t> wanted,
+                                                       Parsed<Q> (*parse)(std::string_view), Range<Q> range) {
+    const auto pieces = split(name, wanted);
+    std::vector<Said<Q>> all;
+    for (const Word& piece : pieces)
+      if (const auto q = judge(name, piece.text, piece.where, parse, range)) all.push_back({*q, piece.where});
+    if (pieces.empty() || all.size() != pieces.size()) return {};
+    return all;
+  }
+  template <class Q>
   std::optional<std::vector<Q>> list(std::string_view name, std::size_t wanted,
                                      Parsed<Q> (*parse)(std::string_view), Range<Q> range) {
-    const auto pieces = split(name, wanted);
+    const auto said = list_with_places(name, {wanted, wanted}, parse, range);
+    if (!said) return {};
     std::vector<Q> all;
-    for (const Word& piece : pieces)
-      if (const auto q = judge(name, piece.text, piece.where, parse, range)) all.push_back(*q);
-    if (pieces.empty() || all.size() != wanted) return {};
+    for (const Said<Q>& item : *said)
+      all.push_back(item.value);
     return all;
   }
   template <class E> std::optional<E> choice(std::string_view name, const Words<E>& words) {
@@ -137,7 +153,7 @@ class Element {
   void refused(std::string_view name, const std::string& said, Origin where, const std::string& why) const;
   void unknown_word(std::string_view name, const std::string& said,
                     const std::vector<std::string>& known) const;
-  std::vector<Word> split(std::string_view name, std::size_t wanted);
+  std::vector<Word> split(std::string_view name, Range<std::size_t> wanted);
   pugi::xml_attribute find(std::string_view name) const;
   void ask(std::string_view name);
 

@@ -4,6 +4,9 @@
 #include "job/file/reading.h"
 #include "job/job.h"
 
+#include <array>
+#include <string_view>
+
 namespace tacksquare::words {
 
 inline const Words<JointKind> joints = {{"butt", JointKind::butt},
@@ -41,5 +44,19 @@ inline const Words<LinearClass> linear_classes = {
     {"A", LinearClass::A}, {"B", LinearClass::B}, {"C", LinearClass::C}, {"D", LinearClass::D}};
 inline const Words<FlatnessClass> flatness_classes = {
     {"E", FlatnessClass::E}, {"F", FlatnessClass::F}, {"G", FlatnessClass::G}, {"H", FlatnessClass::H}};
+inline const Words<OpeningSide> opening_sides = {{"left", OpeningSide::left},
+                                                 {"right", OpeningSide::right},
+                                                 {"top", OpeningSide::top},
+                                                 {"floor", OpeningSide::floor},
+                                                 {"back", OpeningSide::back}};
+inline const Words<WayIn> ways_in = {{"slide", WayIn::slide}, {"lower", WayIn::lower}, {"tip", WayIn::tip}};
+inline const Words<TargetRule> target_rules = {{"chance", TargetRule::chance},
+                                               {"root-sum-square", TargetRule::root_sum_square},
+                                               {"worst-case", TargetRule::worst_case}};
+inline const Words<BuildStage> stages = {
+    {"dry-fit", BuildStage::dry_fit}, {"as-welded", BuildStage::as_welded}, {"ground", BuildStage::ground}};
+// The lines along which an opening is measured, in the order of NineReadings.
+inline constexpr std::array<std::string_view, 3> width_lines = {"top", "middle", "under"};
+inline constexpr std::array<std::string_view, 3> upright_lines = {"left", "middle", "right"};
 
 } // namespace tacksquare::words

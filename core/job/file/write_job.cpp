@@ -1,43 +1,15 @@
 #include "base/escape.h"
 #include "base/numbers.h"
 #include "job/file/read_job.h"
+#include "job/file/tag.h"
 #include "job/file/words.h"
+#include "job/file/write_fit.h"
 
 #include <algorithm>
 
 namespace tacksquare {
 
 namespace {
-
-// A start tag with its attributes; what is absent is left out.
-class Tag {
- public:
-  Tag(std::string& out, std::size_t depth, std::string_view name) : out_(out), depth_(depth), name_(name) {
-    out_.append(2 * depth, ' ').append(1, '<').append(name);
-  }
-  Tag& with(std::string_view name, const std::string& value) {
-    out_.append(1, ' ').append(name).append("=\"").append(escaped(value)).append(1, '"');
-    return *this;
-  }
-  template <class T> Tag& with(std::string_view name, const std::optional<T>& value) {
-    return value ? with(name, as_text(*value)) : *this;
-  }
-  template <class E> Tag& with(std::string_view name, const Words<E>& words, E value) {
-    return with(name, word_of(words, value));
-  }
-  void empty() { out_ += "/>\n"; }
-  void open() { out_ += ">\n"; }
-  void close() { out_.append(2 * depth_, ' ').append("</").append(name_).append(">\n"); }
-
- private:
-  static const std::string& as_text(const std::string& value) { return value; }
-  static std::string as_text(double value) { return shortest(value); }
-  template <class T> static std::string as_text(Quantity<T> value) { return written(value); }
-
-  std::string& out_;
-  std::size_t depth_;
-  std::string name_;
-};
 
 std::string millimetres(double v) {
   return written(mm(v));
@@ -305,8 +277,13 @@ std::string write_job(const Job& job) {
   write_rules(out, job.rules);
   write_limits(out, job.limits);
   write_crew(out, job.crew);
+  write_incoming(out, job.incoming);
   for (const Box& box : job.boxes)
     write_box(out, job, box);
+  if (job.brake) write_brake(out, job, *job.brake);
+  if (job.opening) write_opening(out, job, *job.opening);
+  for (const MeasuredBox& measured : job.measured)
+    write_measured(out, job, measured);
   root.close();
   return out;
 }

@@ -1,0 +1,198 @@
+// The press brake: tooling that can exist, and deductions that can come out of it.
+#include "base/numbers.h"
+#include "formulas/bends.h"
+#include "job/file/ranges.h"
+#include "job/file/read_parts.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace tacksquare {
+
+namespace {
+
+constexpr double kLeastDie = 4.0, kMostDie = 20.0; // openings in thicknesses of the sheet; common practice
+
+std::string shown(double value_mm) {
+  return shortest(round_to(value_mm, 0.01)) + " mm";
+}
+
+// The neutral line of a bend lies in the sheet: between its inside and its outside.
+void check_deduction(const Element& e, const Deduction& d, const Sheet& sheet) {
+  const double theta = in_rad(d.bend), r = in_mm(d.radius), t = in_mm(sheet.thickness);
+  const double least = formulas::bend_deduction_mm(theta, r, t, 1.0).value;
+  const double most = formulas::bend_deduction_mm(theta, r, t, 0.0).value;
+  if (in_mm(d.deduction) >= least && in_mm(d.deduction) <= most) return;
+  e.out().error(
+      "deduction-odd", e.where("is"),
+      "a deduction of " + written(d.deduction) + " would put the neutral line of this bend " +
+          (in_mm(d.deduction) < least ? "outside of" : "inside of") + " the sheet of " + shown(t),
+      "between " + shown(least) + " and " + shown(most) +
+          " for this bend, radius and thickness: two legs to the outer vertex less the flat length");
+}
+
+void read_deduction(Element e, const Known& known, const Job& job, Brake& brake) {
+  Deduction d;
+  d.where = e.where();
+  const auto sheet = read_sheet_ref(e, known, job);
+  e.require("bend", "90 deg");
+  e.require("radius", "2 mm");
+  e.require("is", "3.8 mm");
+  const auto bend = e.quantity("bend", parse_angle, ranges::bend);
+  const auto radius = e.quantity("radius", parse_length, ranges::radius);
+  const auto is = e.quantity("is", parse_length, ranges::deduction);
+  e.allow({});
+  e.finish();
+  if (!sheet || !bend || !radius || !is) return;
+  d.sheet = *sheet;
+  d.bend = *bend;
+  d.radius = *radius;
+  d.deduction = *is;
+  const auto same = std::find_if(brake.deductions.begin(), brake.deductions.end(), [&](const Deduction& o) {
+    return o.sheet == d.sheet && o.bend == d.bend && o.radius == d.radius;
+  });
+  if (same != brake.deductions.end())
+    e.out().error("deduction-twice", e.where(),
+                  "a deduction of this sheet, bend and radius is stated already",
+                  "keep the one that was measured last", Note{"the first one", same->where});
+  if (known.sure_of_sheets) check_deduction(e, d, job.sheets[*sheet]);
+  brake.deductions.push_back(d);
+}
+
+// A bend of the job: how far it turns, of what.
+struct Turned {
+  double deg = 0.0;
+  const Bend* bend = nullptr;
+  const Box* box = nullptr;
+};
+
+// The bend that turns furthest, and the sheets that are bent.
+struct BentWork {
+  std::optional<Turned> sharpest;
+  std::set<std::size_t> sheets;
+};
+
+BentWork bent_work(const Known& known, const Job& job) {
+  BentWork work;
+  for (const std::size_t index : known.sure_boxes) {
+    const Box& box = job.boxes[index];
+    for (const Part& part : box.parts) {
+      for (const Bend& bend : part.bends) {
+        work.sheets.insert(part.sheet);
+        const double cosine = std::clamp(
+            dot(box.faces[bend.face_a].placement.normal(), box.faces[bend.face_b].placement.normal()), -1.0,
+            1.0);
+        const double turned = std::acos(cosine) * 180.0 / kPi;
+        if (!work.sharpest || turned > work.sharpest->deg + 1e-6) work.sharpest = Turned{turned, &bend, &box};
+      }
+    }
+  }
+  return work;
+}
+
+// Faults between the sizes of the tooling.
+class Tooling {
+ public:
+  Tooling(Element& e, const Brake& brake) : e_(e), b_(brake) {}
+
+  void judge() {
+    const double wedge = in_mm(b_.punch_thickness) / 2.0 / std::tan(in_rad(b_.punch_angle) / 2.0);
+    if (wedge >= in_mm(b_.punch_height))
+      odd("punch-angle",
+          "a tip of this angle is as thick as the punch " + shown(wedge) +
+              " above its edge, which is above the punch",
+          "check angle, thickness and height of the punch");
+    if (b_.punch_thickness > b_.ram_thickness * 2.0)
+      odd("punch-thickness", "the punch is more than twice as thick as the ram that holds it",
+          "ram-thickness counts over the clamps that hold the punch");
+    if (b_.neck_in > b_.punch_thickness / 2.0)
+      odd("neck-in", "the neck is set back by more than half of the punch: nothing stands above its edge",
+          "at most " + shown(in_mm(b_.punch_thickness) / 2.0));
+    if (b_.neck_from >= b_.punch_height)
+      odd("neck-from", "the neck begins above the punch",
+          "it counts from the edge up: less than " + written(b_.punch_height));
+    if (b_.die_opening >= b_.die_width)
+      odd("die-opening", "the opening of the die is wider than the die",
+          "die-opening is the width of the V, die-width that of the block");
+    if (in_mm(b_.die_opening) / 2.0 >= in_mm(b_.die_height))
+      odd("die-opening", "a V of this opening is deeper than the die is high",
+          "check die-opening and die-height");
+    if (b_.gauge_most <= b_.gauge_least)
+      odd("gauge-most", "the back gauge ends where it has not begun",
+          "gauge-least is its nearest place to the bend, gauge-most its farthest");
+  }
+
+  void judge(const BentWork& work, const Job& job) {
+    if (work.sharpest && in_deg(b_.punch_angle) > 180.0 - work.sharpest->deg + 0.01) {
+      const Box& box = *work.sharpest->box;
+      odd("punch-angle",
+          "this punch is too blunt for a bend of " + shortest(round_to(work.sharpest->deg, 0.1)) + " deg",
+          "at most " + shortest(round_to(180.0 - work.sharpest->deg, 0.1)) + " deg, less what springs back",
+          Note{"bend " + box.faces[work.sharpest->bend->face_a].id + "-" +
+                   box.faces[work.sharpest->bend->face_b].id + " of box " + quoted(box.id),
+               work.sharpest->bend->where});
+    }
+    for (const std::size_t index : work.sheets) {
+      const Sheet& sheet = job.sheets[index];
+      const double ratio = b_.die_opening / sheet.thickness;
+      if (ratio >= kLeastDie && ratio <= kMostDie) continue;
+      e_.out().caution("die-for-sheet", e_.where("die-opening"),
+                       "the die opens " + fixed(ratio, 1) + " thicknesses of sheet " + quoted(sheet.id),
+                       "usual are 6 to 12, at least " + shortest(kLeastDie) + " and at most " +
+                           shortest(kMostDie) + ": " + shown(kLeastDie * in_mm(sheet.thickness)) + " to " +
+                           shown(kMostDie * in_mm(sheet.thickness)));
+    }
+  }
+
+ private:
+  void odd(std::string_view name, const std::string& message, const std::string& remedy,
+           std::optional<Note> also = {}) {
+    e_.out().error("tooling-odd", e_.where(name), message, remedy, std::move(also));
+  }
+
+  Element& e_;
+  const Brake& b_;
+};
+
+} // namespace
+
+void read_brake(Element& e, const Known& known, Job& job) {
+  Brake b;
+  const std::size_t before = e.reading().errors();
+  b.where = e.where();
+  b.name = e.text("name").value_or("");
+  const auto need = [&](std::string_view name, std::string_view example, Range<Length> range) {
+    e.require(name, example);
+    return e.quantity(name, parse_length, range).value_or(mm(0));
+  };
+  e.require("punch-angle", "86 deg");
+  b.punch_angle = e.quantity("punch-angle", parse_angle, ranges::punch).value_or(deg(0));
+  b.punch_height = need("punch-height", "100 mm", ranges::tooling);
+  b.punch_thickness = need("punch-thickness", "20 mm", ranges::tooling);
+  b.neck_from = e.quantity("neck-from", parse_length, ranges::tooling_or_none).value_or(mm(0));
+  b.neck_in = e.quantity("neck-in", parse_length, ranges::tooling_or_none).value_or(mm(0));
+  b.ram_thickness = need("ram-thickness", "80 mm", ranges::tooling);
+  b.die_opening = need("die-opening", "16 mm", ranges::tooling);
+  b.die_width = need("die-width", "60 mm", ranges::tooling);
+  b.die_height = need("die-height", "60 mm", ranges::tooling);
+  b.bed_thickness = need("bed-thickness", "90 mm", ranges::tooling);
+  b.gauge_least = need("gauge-least", "8 mm", ranges::gauge_reach);
+  b.gauge_most = need("gauge-most", "600 mm", ranges::gauge_reach);
+  b.shortest_punch = e.quantity("shortest-punch", parse_length, ranges::tooling_or_none).value_or(mm(0));
+  if (e.has("neck-from") != e.has("neck-in"))
+    e.out().error("neck-half", e.where(), "a neck has a beginning and a depth, and one of them is not stated",
+                  "for example neck-from=\"25 mm\" neck-in=\"8 mm\"");
+  if (e.reading().errors() == before) {
+    Tooling tooling(e, b);
+    tooling.judge();
+    if (known.sure_of_sheets) tooling.judge(bent_work(known, job), job);
+  }
+  for (const Element& deduction : e.children("deduction"))
+    read_deduction(deduction, known, job, b);
+  e.allow({"deduction"});
+  e.finish();
+  job.brake = std::move(b);
+}
+
+} // namespace tacksquare
