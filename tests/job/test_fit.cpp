@@ -235,3 +235,15 @@ TEST_CASE(
   CHECK(reading.sound->boxes.size() == 1);
   CHECK(!reading.sound->opening);
 }
+
+TEST_CASE(
+    "a box that is made to suit its opening may measure other than stated, one that keeps its size may not") {
+  const auto judged = [](const std::string& stand) {
+    return codes(job(kSheets + box("a", 2) + kOpening + "<stand " + stand + "/></opening><measured>" +
+                     "<sizes stage=\"ground\" widths=\"350 mm, 351 mm\"/></measured>"));
+  };
+  CHECK(judged("cut-last=\"yes\"").empty());
+  CHECK(judged("copy=\"1\"").empty());
+  CHECK(judged("keep-size=\"yes\"") == std::vector<std::string>{"size-far", "size-far"});
+  CHECK(judged("copy=\"2\"") == std::vector<std::string>{"size-far", "size-far"}); // copy 1 stands elsewhere
+}

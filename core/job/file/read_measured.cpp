@@ -24,12 +24,21 @@ template <class T> Ids ids_of(std::string kind, const std::vector<T>& items) {
   return ids;
 }
 
+bool keeps_width(const Job& job, std::size_t box, int copy) {
+  if (!job.opening) return true;
+  const auto& row = job.opening->row;
+  const auto stand =
+      std::find_if(row.begin(), row.end(), [&](const RowPlace& s) { return s.box == box && s.copy == copy; });
+  return stand == row.end() || stand->keep_size;
+}
+
 // The readings of one copy.
 class Copy {
  public:
   // box: null where nothing is to be told of what does not fit it, since it has faults itself.
-  Copy(MeasuredBox& into, const Box* box, const Known& known, const Job& job)
-      : into_(into), box_(box), known_(known), job_(job) {
+  // as_stated: it keeps the width that it is stated with, and is not made to suit an opening.
+  Copy(MeasuredBox& into, const Box* box, bool as_stated, const Known& known, const Job& job)
+      : into_(into), box_(box), as_stated_(as_stated), known_(known), job_(job) {
     if (!box_) return;
     faces_ = ids_of("face", box_->faces);
     seams_ = ids_of("seam", box_->seams);
@@ -139,7 +148,7 @@ class Copy {
       else
         check_alike(*said, "size", Severity::error, e.out());
     };
-    sizes("widths", box_ ? box_->width : std::nullopt, r.widths);
+    sizes("widths", box_ && as_stated_ ? box_->width : std::nullopt, r.widths);
     sizes("heights", box_ ? box_->height : std::nullopt, r.heights);
     sizes("depths", box_ ? box_->depth : std::nullopt, r.depths);
     for (const auto& [name, into] : {std::pair("diagonal-up-right", &r.diagonal_up_right),
@@ -199,7 +208,7 @@ class Copy {
   }
 
   std::optional<Length> opening_diagonal() const {
-    if (!box_ || box_->open_side.empty()) return {};
+    if (!box_ || !as_stated_ || box_->open_side.empty()) return {};
     const auto across = box_->open_side == "T" ? box_->depth : box_->height;
     if (!box_->width || !across) return {};
     return mm(std::hypot(in_mm(*box_->width), in_mm(*across)));
@@ -207,6 +216,7 @@ class Copy {
 
   MeasuredBox& into_;
   const Box* box_;
+  bool as_stated_;
   const Known& known_;
   const Job& job_;
   Ids faces_{"face"}, seams_{"seam"}, parts_{"part"};
@@ -229,7 +239,8 @@ void read_measured(Element& e, const Known& known, Job& job) {
   m.where = e.where();
   const auto box = read_box_ref(e, known, job);
   const auto copy = read_copy(e, box, job);
-  Copy readings(m, box ? &job.boxes[*box] : nullptr, known, job);
+  Copy readings(m, box ? &job.boxes[*box] : nullptr, box && copy && keeps_width(job, *box, *copy), known,
+                job);
   for (const Element& child : e.children("wall-lean"))
     readings.read_lean(child);
   for (const Element& child : e.children("fit"))
