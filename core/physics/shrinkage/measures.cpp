@@ -144,9 +144,10 @@ Band belly_at_ends(const Predicting& p, Vec3 axis, const std::vector<Vec3>& ends
 Expected expect_size(const Predicting& p, const Measure& m) {
   const Vec3 axis = unit(m.points[1] - m.points[0]);
   const Vec3 place = middle_of(m.points);
-  std::vector<Band> parts = {scaled(across_at(p, axis, place), -1.0), scaled(along_of(p, axis), -1.0),
-                             band_plus_minus(0.0, kBlank_mm)};
+  std::vector<Band> parts = {scaled(across_at(p, axis, place), -1.0), scaled(along_of(p, axis), -1.0)};
   Expected e;
+  e.weld_mm = sum_independent(parts);
+  parts.push_back(band_plus_minus(0.0, p.blank_mm()));
   e.before_grinding_mm = shifted(sum_independent(parts), m.nominal_mm);
   for (const Vec3 end : m.points)
     if (ground_corner(p, end)) parts.push_back(proud_band(p.work.rules.proud_mm.value));
@@ -163,7 +164,7 @@ Expected expect_size(const Predicting& p, const Measure& m) {
 
 Expected bounds(double low, double high, const Source& source) {
   const Band between{std::clamp(0.0, low, high), low, high};
-  return {0, between, between, true, -1.0, source};
+  return {0, between, between, true, -1.0, source, {}};
 }
 
 // Corners held by seams that run along an axis: how far one may lock off the others. Bends hold theirs as
@@ -180,7 +181,7 @@ CornerOff corner_off(const Predicting& p, Vec3 axis) {
     const Band& angle = p.seams[i].angle_deg;
     c.off_rad = std::max(c.off_rad, 0.5 * (angle.high - angle.low) * kPi / 180.0);
   }
-  if (!c.by_seams) c.off_rad = kBend_deg * kPi / 180.0;
+  if (!c.by_seams) c.off_rad = p.bend_rad();
   return c;
 }
 
@@ -214,7 +215,7 @@ std::optional<Expected> expect_rock(const Predicting& p, const Measure& m) {
 Expected expect_lean(const Predicting& p, const Measure& m) {
   const Vec3 wall = m.points[1] - m.points[0];
   const double tall = norm(wall);
-  double turn_rad = kBend_deg * kPi / 180.0;
+  double turn_rad = p.bend_rad();
   Source source = kIncoming;
   for (std::size_t i = 0; i < p.work.seams.size(); ++i) {
     const WorkSeam& w = p.work.seams[i];
@@ -336,7 +337,7 @@ std::vector<Contribution> contributions_of(const Predicting& p, const std::vecto
     if (!gauge) gauge = m.gauge;
   }
   if (reach(wall_lean) > 0.0) all.push_back({"bends", wall_lean, kIncoming});
-  if (gauge) all.push_back({"blank", band_plus_minus(0.0, kBlank_mm), kIncoming});
+  if (gauge) all.push_back({"blank", band_plus_minus(0.0, p.blank_mm()), kIncoming});
   if (reach(across) > 0.0)
     all.push_back({"weld-across", across, {"heat bound across a seam", Mark::derived}});
   if (reach(along) > 0.0)

@@ -3,6 +3,7 @@
 
 #include "formulas/shrinkage.h"
 #include "physics/shrinkage/expected.h"
+#include "tables/practice.h"
 
 namespace tacksquare::shrinkage {
 
@@ -23,11 +24,11 @@ struct Predicting {
     return seam(i).face_a == face || seam(i).face_b == face;
   }
   bool welded(std::size_t face) const { return !box.parts[box.faces[face].part].loose; }
+  // Misfit that comes in, plus or minus, 90 %.
+  double blank_mm() const { return in_mm(job.incoming.blank.value_or(incoming_misfit().blank)); }
+  double bend_rad() const { return in_rad(job.incoming.bend.value_or(incoming_misfit().bend)); }
 };
 
-// Misfit that comes in when nothing was measured [common practice].
-inline constexpr double kBlank_mm = 0.2;  // plus or minus, 90 %
-inline constexpr double kBend_deg = 0.5;  // plus or minus, 90 %
 inline constexpr double kWarmer_K = 10.0; // trapped air against when it was closed in
 
 SeamShrinkage seam_shrinkage(const Predicting& p, std::size_t seam);
