@@ -10,7 +10,8 @@ namespace tacksquare::formulas {
 
 namespace {
 
-// Converges fast where x is below the mean of the distribution; the longest way there is about sqrt(max(a, b)).
+// Converges fast where x is below the mean of the distribution; the longest way there is about sqrt(max(a,
+// b)).
 double beta_fraction(double a, double b, double x) {
   constexpr double kTiny = 1e-300;
   constexpr double kEnough = std::numeric_limits<double>::epsilon();
@@ -36,8 +37,8 @@ double beta_regularized(double a, double b, double x) {
   if (!(a > 0.0 && b > 0.0)) throw InternalError("beta_regularized: a and b must be positive");
   if (!(x > 0.0)) return 0.0;
   if (x >= 1.0) return 1.0;
-  const double front = std::exp(std::lgamma(a + b) - std::lgamma(a) - std::lgamma(b) + a * std::log(x) +
-                                b * std::log1p(-x));
+  const double front =
+      std::exp(std::lgamma(a + b) - std::lgamma(a) - std::lgamma(b) + a * std::log(x) + b * std::log1p(-x));
   if (x < (a + 1.0) / (a + b + 2.0)) return front * beta_fraction(a, b, x) / a;
   return 1.0 - front * beta_fraction(b, a, 1.0 - x) / b;
 }

@@ -120,8 +120,8 @@ double quantile_of(const std::vector<double>& sorted, double p) {
 }
 
 Chance chance_of(const std::vector<double>& sorted, double at_most) {
-  const auto hits = static_cast<std::uint64_t>(
-      std::upper_bound(sorted.begin(), sorted.end(), at_most) - sorted.begin());
+  const auto hits =
+      static_cast<std::uint64_t>(std::upper_bound(sorted.begin(), sorted.end(), at_most) - sorted.begin());
   const Band band = formulas::clopper_pearson(hits, sorted.size(), 0.9);
   // Five figures: beyond them mathematics libraries may differ.
   const auto five = [](double v) { return std::round(v * 1e5) / 1e5; };

@@ -31,10 +31,11 @@ struct ClearSpace {
   std::optional<ClearSize> height, depth; // where they are stated
   bool operator==(const ClearSpace&) const = default;
 };
-// Boxes are upright rectangles that stand on the floor: what plumb of both sides and the floor's slope take is
-// lost over the height of the tallest; 0: unknown, then over that of the opening. Without plumb the diagonals
-// tell how the opening is racked; without both the sides are square to the floor as far as it is known. Where
-// readings contradict each other the smaller space counts. Obstacles above the tallest box take nothing.
+// Boxes are upright rectangles that stand on the floor: what plumb of both sides and the floor's slope take
+// is lost over the height of the tallest; 0: unknown, then over that of the opening. Without plumb the
+// diagonals tell how the opening is racked; without both the sides are square to the floor as far as it is
+// known. Where readings contradict each other the smaller space counts. Obstacles above the tallest box take
+// nothing.
 ClearSpace clear_space(const HardOpening& opening, double tallest_mm);
 
 enum class Spread { normal, uniform, triangular };
@@ -58,7 +59,8 @@ struct SizeCause {
 struct SizeBudget {
   double nominal_mm = 0.0; // as stated, or aimed at; measured: the largest reading
   std::vector<SizeCause> causes;
-  double tall_mm = 1.0; // height over which a "rack" runs: the lean of its sides over it, to the right positive
+  double tall_mm =
+      1.0; // height over which a "rack" runs: the lean of its sides over it, to the right positive
   bool operator==(const SizeBudget&) const = default;
 };
 
@@ -153,9 +155,9 @@ struct BoxKnown {
 // The row as stated; where none is: all copies of all boxes by id. Precondition: job.opening.
 std::vector<RowPlace> row_of(const Job& job);
 
-// axis: 'x' width, 'y' depth, 'z' height. copy: readings of that copy replace causes. Of the places that a size
-// can be taken at the one that is likely the widest. The weld's expected loss is put back into the blank, so
-// only its band counts; of a box measured at the dry fit its loss is still to come.
+// axis: 'x' width, 'y' depth, 'z' height. copy: readings of that copy replace causes. Of the places that a
+// size can be taken at the one that is likely the widest. The weld's expected loss is put back into the
+// blank, so only its band counts; of a box measured at the dry fit its loss is still to come.
 SizeBudget size_budget(const Job& job, const BoxKnown& known, int copy, char axis);
 
 // What a cause adds on the average, and its variance.
@@ -169,9 +171,9 @@ inline constexpr std::uint64_t kRowSeed = 20270331;
 
 // Draws of the row when the causes are given: what it takes beyond the sum of nominals, in order of size.
 // Causes of one key and order share a draw: normal ones add their common and own part, the others take the
-// common draw with the chance that makes the stated share of the variance common. Racks do not add to a width:
-// neighbours touch by x[i+1] >= x[i] + w[i] + max(0, h (rho[i] - rho[i+1])), h the lower of both, and the sides
-// of the opening stand upright. Same seed, same draws on every machine.
+// common draw with the chance that makes the stated share of the variance common. Racks do not add to a
+// width: neighbours touch by x[i+1] >= x[i] + w[i] + max(0, h (rho[i] - rho[i+1])), h the lower of both, and
+// the sides of the opening stand upright. Same seed, same draws on every machine.
 std::vector<double> draw_row(const std::vector<SizeBudget>& stands, std::size_t draws, std::uint64_t seed);
 
 // Precondition: job.opening. Faults with origin: an opening that is too small for the boxes whatever their

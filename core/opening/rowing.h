@@ -80,6 +80,7 @@ struct Reckoning {
   std::vector<BudgetLine> budget;
 };
 Reckoning reckon(const std::vector<SizeBudget>& stands, double chance);
+Excess excess_of(const std::vector<SizeBudget>& stands, double chance);
 
 // One box of the row with what is known of it.
 struct Stand {
@@ -114,8 +115,9 @@ void check_entries(const HardOpening& opening, const ClearSpace& clear, const st
 std::vector<MustBeFlush> must_be_flush(const Job& job, const std::vector<Stand>& stands);
 
 // Sizes to aim at, gauges and what follows from them.
+// Precondition: clear, wanted_chance and stands of the fit are set. size_over: allowed above the stated size.
 void set_targets(const HardOpening& opening, const std::vector<Stand>& stands, const Reckoning& reckoning,
-                 RowFit& fit);
+                 const std::optional<Length>& size_over, RowFit& fit);
 // Stands in the order in which they nest best, by dynamic programming up to twelve, beyond by lean.
 std::vector<std::size_t> nesting_order(const std::vector<double>& lean, const std::vector<double>& tall);
 

@@ -1,0 +1,196 @@
+#include "opening/rowing.h"
+
+#include "base/numbers.h"
+#include "tables/bench_gauges.h"
+#include "tables/practice.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tacksquare {
+
+namespace {
+
+using namespace opening;
+
+const char* word(WayIn way) {
+  return way == WayIn::slide ? "slide" : way == WayIn::lower ? "lower" : "tip";
+}
+
+Stand stand_of(const Job& job, const RowPlace& place, const BoxKnown& known) {
+  Stand stand;
+  stand.place = &place;
+  stand.known = known;
+  stand.width = size_budget(job, known, place.copy, 'x');
+  stand.nominal_mm = outside_mm(known, 0);
+  stand.smallest_mm = job.limits.size_under ? stand.nominal_mm - in_mm(*job.limits.size_under)
+                                            : stand.nominal_mm * smallest_size().value;
+  const MeasuredBox* measured = readings_of(job, *known.box, place.copy);
+  stand.measured = measured && latest_sizes(*measured, 0);
+  stand.tall_mm = outside_mm(known, 2);
+  stand.deep_mm = outside_mm(known, 1);
+  stand.coating_mm = in_mm(place.coating.value_or(job.opening->coating));
+  return stand;
+}
+
+// The hole itself was read with a gauge, too: the side of the row that does not move.
+SizeBudget hole_budget(const ClearSpace& clear) {
+  const BenchGaugeInfo& gauge =
+      bench_gauge(clear.width.narrowest_mm <= 600.0 ? BenchGauge::steel_rule : BenchGauge::tape);
+  const double reads = in_mm(gauge.resolution);
+  SizeBudget hole;
+  hole.tall_mm = kSideOfHole;
+  hole.causes.push_back({"gauge", Spread::normal, 0.0, reads, reads, 0.0, "", gauge.source});
+  return hole;
+}
+
+// The largest box of the row along an axis, drawn.
+std::vector<double> largest_of_row(const Job& job, const std::vector<Stand>& stands, char axis) {
+  std::vector<SizeBudget> budgets;
+  for (const Stand& stand : stands)
+    budgets.push_back(size_budget(job, stand.known, stand.place->copy, axis));
+  RowDraws row(budgets);
+  Random random(kRowSeed);
+  std::vector<double> all;
+  all.reserve(kRowDraws);
+  for (std::size_t i = 0; i < kRowDraws; ++i) {
+    row.draw(random);
+    double most = 0.0;
+    for (std::size_t s = 0; s < budgets.size(); ++s)
+      most = std::max(most, budgets[s].nominal_mm + row.sizes()[s]);
+    all.push_back(most);
+  }
+  std::sort(all.begin(), all.end());
+  return all;
+}
+
+void set_height_and_depth(const Job& job, const std::vector<Stand>& stands, RowFit& fit) {
+  const HardOpening& opening = *job.opening;
+  if (fit.clear.height) {
+    const std::vector<double> heights = largest_of_row(job, stands, 'z');
+    const double wanted = in_mm(opening.clearance_height);
+    fit.height = chance_of(heights, fit.clear.height->mm - wanted);
+    fit.go_stick_height_mm =
+        std::min(fit.clear.height->narrowest_mm,
+                 std::ceil((quantile_of(heights, fit.wanted_chance) + wanted) * 10.0 - 1e-6) / 10.0);
+  }
+  if (fit.clear.depth)
+    fit.depth =
+        chance_of(largest_of_row(job, stands, 'y'), fit.clear.depth->mm - in_mm(opening.clearance_depth));
+}
+
+// Which way racked boxes nest, when two or more were measured.
+void set_nesting(const Job& job, const std::vector<Stand>& stands, RowFit& fit) {
+  std::vector<double> lean, tall;
+  double widths = 0.0;
+  int known = 0;
+  for (std::size_t i = 0; i < stands.size(); ++i) {
+    const MeasuredBox* measured = readings_of(job, *stands[i].known.box, stands[i].place->copy);
+    if (measured) fit.stands[i].rack_mm = measured_rack_mm(*measured, stands[i].known);
+    known += fit.stands[i].rack_mm.has_value();
+    lean.push_back(fit.stands[i].rack_mm.value_or(0.0) / stands[i].tall_mm);
+    tall.push_back(stands[i].tall_mm);
+    widths += stands[i].measured ? stands[i].width.nominal_mm : fit.stands[i].target_mm;
+  }
+  if (known < 2) return;
+  fit.as_listed_row_mm = widths + contacts_mm(lean, tall);
+  fit.nested = nesting_order(lean, tall);
+  std::vector<double> nested_lean, nested_tall;
+  for (const std::size_t i : fit.nested) {
+    nested_lean.push_back(lean[i]);
+    nested_tall.push_back(tall[i]);
+  }
+  fit.nested_row_mm = widths + contacts_mm(nested_lean, nested_tall);
+}
+
+// By the rule of the trade: what belly and proud corners may take is stated, else the most that was computed.
+void set_stated_target(const HardOpening& opening, const std::vector<Stand>& stands, RowFit& fit) {
+  double room = fit.clear.width.mm - in_mm(opening.clearance);
+  for (const Stand& stand : stands) {
+    room -= in_mm(stand.place->gap) + 2.0 * stand.coating_mm;
+    if (opening.allowance) {
+      room -= in_mm(*opening.allowance);
+      continue;
+    }
+    for (const SizeCause& c : stand.width.causes)
+      if (c.key == "belly" || c.key == "bend-lean" || c.key == "grinding") room -= c.middle_mm + c.over_mm;
+  }
+  fit.stated_target_mm = room / static_cast<double>(stands.size());
+}
+
+void check_room(const HardOpening& opening, const std::vector<Stand>& stands, RowFit& fit, Diagnostics& out) {
+  double least = in_mm(opening.clearance);
+  for (const Stand& stand : stands)
+    least += in_mm(stand.place->gap) + 2.0 * stand.coating_mm +
+             (stand.measured ? stand.width.nominal_mm : std::min(stand.smallest_mm, stand.nominal_mm));
+  fit.fits_never = least > fit.clear.width.mm;
+  if (fit.fits_never)
+    out.error("row-never", opening.where,
+              "the boxes at their smallest, with coating, gaps and clearance, take " + rounded(least, 0.1) +
+                  " mm of width; the opening has " + rounded(fit.clear.width.mm, 0.1) +
+                  " mm clear: " + rounded(least - fit.clear.width.mm, 0.1) + " mm too much",
+              "one box less, smaller boxes, or less clearance; or measure the opening again");
+}
+
+void tell_tight(const HardOpening& opening, const RowFit& fit, Diagnostics& out) {
+  if (fit.fits_never || fit.as_aimed.high >= fit.wanted_chance) return;
+  out.caution("row-tight", opening.where,
+              "aimed at the smallest sizes that are still good the row goes in with a chance of " +
+                  rounded(100.0 * fit.as_aimed.value, 0.1) + " %, not " +
+                  rounded(100.0 * fit.wanted_chance, 0.1) + " %",
+              "allow smaller boxes (size-under), less clearance, or less misfit of what comes in (incoming)");
+}
+
+} // namespace
+
+RowFit fit_row(const Job& job, const std::vector<BoxKnown>& boxes, Diagnostics& out) {
+  if (!job.opening) throw InternalError("fit_row: a job without an opening");
+  const HardOpening& opening = *job.opening;
+  const std::vector<RowPlace> places = row_of(job);
+  std::vector<Stand> stands;
+  double tallest = 0.0;
+  for (const RowPlace& place : places) {
+    stands.push_back(stand_of(job, place, boxes[place.box]));
+    tallest = std::max(tallest, stands.back().tall_mm);
+  }
+
+  RowFit fit;
+  fit.name = opening.name;
+  fit.clear = clear_space(opening, tallest);
+  fit.clearance_mm = in_mm(opening.clearance);
+  fit.coating_mm = in_mm(opening.coating);
+  fit.wanted_chance = opening.chance;
+  fit.by = opening.by;
+  if (opening.allowance) fit.allowance_mm = in_mm(*opening.allowance);
+  std::vector<SizeBudget> budgets;
+  for (const Stand& stand : stands) {
+    budgets.push_back(stand.width);
+    StandFit made;
+    made.box = stand.known.box->id;
+    made.copy = stand.place->copy;
+    made.nominal_mm = stand.nominal_mm;
+    made.smallest_mm = stand.smallest_mm;
+    made.gap_mm = in_mm(stand.place->gap);
+    made.cut_last = stand.place->cut_last;
+    made.measured = stand.measured;
+    made.entry = word(way_in(opening, stand));
+    made.sweep_mm = sweep_mm(opening, stand);
+    fit.stands.push_back(made);
+  }
+  if (stands.empty()) return fit;
+
+  budgets.push_back(hole_budget(fit.clear));
+  const Reckoning reckoning = reckon(budgets, opening.chance);
+  fit.budget = reckoning.budget;
+  set_targets(opening, stands, reckoning, job.limits.size_over, fit);
+  set_stated_target(opening, stands, fit);
+  set_height_and_depth(job, stands, fit);
+  set_nesting(job, stands, fit);
+  fit.flush = must_be_flush(job, stands);
+  check_entries(opening, fit.clear, stands, out);
+  check_room(opening, stands, fit, out);
+  tell_tight(opening, fit, out);
+  return fit;
+}
+
+} // namespace tacksquare

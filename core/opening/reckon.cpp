@@ -1,0 +1,205 @@
+// The row by worst case, root-sum-square and chance, and what each cause takes of it. docs/theory.md.
+#include "opening/rowing.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+
+namespace tacksquare::opening {
+
+namespace {
+
+// Draws as near to the wanted chance as this share of all of them tell what the causes add there.
+constexpr double kNear = 0.02;
+
+// What a key adds over all boxes.
+struct Sums {
+  double mean = 0.0, largest = 0.0, variance = 0.0, share = 0.0;
+  Source source;
+};
+
+// The leans that take most room: contacts are convex in each lean, so each is at one of its ends.
+double worst_rack(const std::vector<SizeBudget>& stands) {
+  struct End {
+    double lean = 0.0, most = 0.0; // room up to here
+  };
+  std::vector<End> before = {{0.0, 0.0}};
+  double tall_before = kSideOfHole;
+  const auto touch = [&](const std::vector<double>& leans, double tall) {
+    std::vector<End> next;
+    for (const double lean : leans) {
+      double most = 0.0;
+      for (const End& e : before)
+        most = std::max(most, e.most + (e.lean > lean ? std::min(tall_before, tall) * (e.lean - lean) : 0.0));
+      next.push_back({lean, most});
+    }
+    before = std::move(next);
+    tall_before = tall;
+  };
+  for (const SizeBudget& stand : stands) {
+    double low = 0.0, high = 0.0;
+    for (const SizeCause& c : stand.causes)
+      if (c.key == "rack") {
+        low += (c.middle_mm - c.under_mm) / stand.tall_mm;
+        high += (c.middle_mm + c.over_mm) / stand.tall_mm;
+      }
+    touch({low, high}, stand.tall_mm);
+  }
+  touch({0.0}, kSideOfHole);
+  return before.front().most;
+}
+
+// Means and variances by key: own parts add as squares, common parts of one order before squaring.
+std::map<std::string, Sums> sums_of(const std::vector<SizeBudget>& stands) {
+  std::map<std::string, Sums> by_key;
+  std::map<std::pair<std::string, std::string>, double> common;
+  for (const SizeBudget& stand : stands)
+    for (const SizeCause& c : stand.causes) {
+      Sums& sums = by_key[c.key];
+      if (sums.source.text.empty()) sums.source = c.source;
+      if (c.key == "rack") continue;
+      const Moments m = moments_of(c);
+      sums.mean += m.mean_mm;
+      sums.largest += c.middle_mm + c.over_mm;
+      sums.variance += (1.0 - c.common) * m.variance_mm2;
+      common[{c.key, c.order}] += std::sqrt(c.common * m.variance_mm2);
+    }
+  for (const auto& [key, deviation] : common)
+    by_key[key.first].variance += deviation * deviation;
+  return by_key;
+}
+
+// A second pass over the same draws: what each key adds, on the average, where the row takes about as much as
+// at the wanted chance (Euler's allocation). The sum is brought to just that.
+void share_out(const std::vector<SizeBudget>& stands, const std::vector<double>& sorted, double chance,
+               std::map<std::string, Sums>& by_key) {
+  const double low = quantile_of(sorted, std::max(0.0, chance - kNear)),
+               high = quantile_of(sorted, std::min(1.0, chance + kNear)), at = quantile_of(sorted, chance);
+  RowDraws row(stands);
+  Random random(kRowSeed);
+  std::vector<double> sums(row.keys().size(), 0.0);
+  std::size_t count = 0;
+  double all = 0.0;
+  for (std::size_t i = 0; i < sorted.size(); ++i) {
+    const double total = row.draw(random);
+    if (total < low || total > high) continue;
+    ++count;
+    all += total;
+    for (std::size_t k = 0; k < sums.size(); ++k)
+      sums[k] += row.by_key()[k];
+  }
+  const double off = at - all / static_cast<double>(count);
+  // What is missing goes to the causes by their variance: they make the difference between draws.
+  double variance = 0.0;
+  for (const auto& [key, s] : by_key)
+    variance += s.variance;
+  for (std::size_t k = 0; k < sums.size(); ++k) {
+    const auto found = by_key.find(row.keys()[k]);
+    if (found == by_key.end()) continue; // no rack
+    const double weight = variance > 0.0 ? found->second.variance / variance : 0.0;
+    found->second.share = sums[k] / static_cast<double>(count) + off * weight;
+  }
+}
+
+struct Drawn {
+  Reckoning result;
+  std::map<std::string, Sums> by_key;
+};
+Drawn drawn(const std::vector<SizeBudget>& stands, double chance) {
+  Drawn d{{}, sums_of(stands)};
+  Excess& excess = d.result.excess;
+  RowDraws row(stands);
+  Random random(kRowSeed);
+  d.result.draws.reserve(kRowDraws);
+  double rack = 0.0, rack_squared = 0.0;
+  for (std::size_t i = 0; i < kRowDraws; ++i) {
+    d.result.draws.push_back(row.draw(random));
+    rack += row.rack();
+    rack_squared += row.rack() * row.rack();
+  }
+  std::sort(d.result.draws.begin(), d.result.draws.end());
+  if (const auto found = d.by_key.find("rack"); found != d.by_key.end()) {
+    // What neighbours take by their racks is no sum: its mean and variance are those of the draws.
+    const double n = static_cast<double>(kRowDraws);
+    found->second.mean = rack / n;
+    found->second.variance = std::max(0.0, rack_squared / n - rack / n * (rack / n));
+    found->second.largest = worst_rack(stands);
+  }
+  double mean = 0.0, variance = 0.0;
+  for (const auto& [key, s] : d.by_key) {
+    mean += s.mean;
+    variance += s.variance;
+    excess.worst_mm += s.largest;
+  }
+  excess.rss_mm = mean + normal_quantile(chance) * std::sqrt(variance);
+  excess.drawn_mm = quantile_of(d.result.draws, chance);
+  return d;
+}
+
+} // namespace
+
+Excess excess_of(const std::vector<SizeBudget>& stands, double chance) {
+  return drawn(stands, chance).result.excess;
+}
+
+Reckoning reckon(const std::vector<SizeBudget>& stands, double chance) {
+  auto [result, by_key] = drawn(stands, chance);
+  share_out(stands, result.draws, chance, by_key);
+  const double z = normal_quantile(chance);
+  for (const auto& [key, s] : by_key)
+    result.budget.push_back({key, s.mean, s.largest - s.mean, z * std::sqrt(s.variance), s.share, s.source});
+  std::sort(result.budget.begin(), result.budget.end(), [](const BudgetLine& a, const BudgetLine& b) {
+    return a.share_mm != b.share_mm ? a.share_mm > b.share_mm : a.key < b.key;
+  });
+  return std::move(result);
+}
+
+std::vector<std::size_t> nesting_order(const std::vector<double>& lean, const std::vector<double>& tall) {
+  constexpr std::size_t kMostExact = 12;
+  const std::size_t n = lean.size();
+  std::vector<std::size_t> order(n);
+  for (std::size_t i = 0; i < n; ++i)
+    order[i] = i;
+  // Of boxes of one height no order needs less: the leans rise from the least to the greatest without a step
+  // back.
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return lean[a] < lean[b]; });
+  const bool alike = std::all_of(tall.begin(), tall.end(), [&](double t) { return t == tall.front(); });
+  if (n > kMostExact || n == 0 || alike) return order;
+
+  // least[set][last]: room of the stands of a set with that one on the right.
+  const std::size_t sets = std::size_t{1} << n;
+  std::vector<std::vector<double>> least(sets, std::vector<double>(n, 1e300));
+  std::vector<std::vector<std::size_t>> before(sets, std::vector<std::size_t>(n, n));
+  const auto touch = [&](std::size_t a, std::size_t b) {
+    return lean[a] > lean[b] ? std::min(tall[a], tall[b]) * (lean[a] - lean[b]) : 0.0;
+  };
+  for (std::size_t i = 0; i < n; ++i)
+    least[std::size_t{1} << i][i] = lean[i] < 0.0 ? -lean[i] * tall[i] : 0.0;
+  for (std::size_t set = 1; set < sets; ++set)
+    for (std::size_t last = 0; last < n; ++last) {
+      if (least[set][last] >= 1e300) continue;
+      for (std::size_t next = 0; next < n; ++next) {
+        const std::size_t bit = std::size_t{1} << next;
+        if (set & bit) continue;
+        const double room = least[set][last] + touch(last, next);
+        if (room >= least[set | bit][next]) continue;
+        least[set | bit][next] = room;
+        before[set | bit][next] = last;
+      }
+    }
+  std::size_t set = sets - 1, last = 0;
+  const auto whole = [&](std::size_t i) { return least[set][i] + (lean[i] > 0.0 ? lean[i] * tall[i] : 0.0); };
+  for (std::size_t i = 1; i < n; ++i)
+    if (whole(i) < whole(last)) last = i;
+  for (std::size_t i = n; i-- > 0;) {
+    order[i] = last;
+    const std::size_t from = before[set][last];
+    set ^= std::size_t{1} << last;
+    last = from;
+  }
+  return order;
+}
+
+} // namespace tacksquare::opening
