@@ -6,7 +6,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
+#include <tuple>
 
 namespace tacksquare {
 
@@ -32,7 +34,9 @@ void check_deduction(const Element& e, const Deduction& d, const Sheet& sheet) {
           " for this bend, radius and thickness: two legs to the outer vertex less the flat length");
 }
 
-void read_deduction(Element e, const Known& known, const Job& job, Brake& brake) {
+using DeductionPlaces = std::map<std::tuple<std::size_t, Angle, Length>, Origin>;
+
+void read_deduction(Element e, const Known& known, const Job& job, DeductionPlaces& places, Brake& brake) {
   Deduction d;
   d.where = e.where();
   const auto sheet = read_sheet_ref(e, known, job);
@@ -49,13 +53,11 @@ void read_deduction(Element e, const Known& known, const Job& job, Brake& brake)
   d.bend = *bend;
   d.radius = *radius;
   d.deduction = *is;
-  const auto same = std::find_if(brake.deductions.begin(), brake.deductions.end(), [&](const Deduction& o) {
-    return o.sheet == d.sheet && o.bend == d.bend && o.radius == d.radius;
-  });
-  if (same != brake.deductions.end())
+  const auto [first, added] = places.try_emplace({d.sheet, d.bend, d.radius}, d.where);
+  if (!added)
     e.out().error("deduction-twice", e.where(),
                   "a deduction of this sheet, bend and radius is stated already",
-                  "keep the one that was measured last", Note{"the first one", same->where});
+                  "keep the one that was measured last", Note{"the first one", first->second});
   if (known.sure_of_sheets) check_deduction(e, d, job.sheets[*sheet]);
   brake.deductions.push_back(d);
 }
@@ -188,8 +190,9 @@ void read_brake(Element& e, const Known& known, Job& job) {
     tooling.judge();
     if (known.sure_of_sheets) tooling.judge(bent_work(known, job), job);
   }
+  DeductionPlaces places;
   for (const Element& deduction : e.children("deduction"))
-    read_deduction(deduction, known, job, b);
+    read_deduction(deduction, known, job, places, b);
   e.allow({"deduction"});
   e.finish();
   job.brake = std::move(b);

@@ -111,13 +111,12 @@ std::vector<Box> read_root(Element& root, Job& job) {
     const bool first = known.boxes.add(kept ? job.boxes.back().id : std::string(box.raw("id")),
                                        kept ? index : kNoBox, box.where("id"), box.out());
     if (!kept || !first || errors_in(root.out()) != before) continue;
-    known.sure_boxes.push_back(index);
+    known.sure_boxes.insert(index);
     if (rest_sound) sound.push_back(job.boxes.back());
   }
   if (auto e = root.only_child("brake")) read_brake(*e, known, job);
   if (auto e = root.only_child("opening")) read_opening(*e, known, job);
-  for (Element& e : root.children("measured"))
-    read_measured(e, known, job);
+  read_measured(root.children("measured"), known, job);
   if (root.children("sheet").empty())
     root.out().error("no-sheet", root.where(), "the job has no sheet",
                      "add <sheet id=\"s2\" metal=\"mild-steel\" thickness=\"2 mm\"/>");

@@ -1,4 +1,4 @@
-// What was measured on parts and boxes, and what to reckon with where nothing was.
+// What was measured on parts and boxes.
 #include "base/numbers.h"
 #include "job/file/check_opening.h"
 #include "job/file/ranges.h"
@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <utility>
 
 namespace tacksquare {
 
@@ -32,23 +33,27 @@ bool keeps_width(const Job& job, std::size_t box, int copy) {
   return stand == row.end() || stand->keep_size;
 }
 
+// What a box has by id.
+struct BoxIds {
+  explicit BoxIds(const Box& box)
+      : faces(ids_of("face", box.faces)), seams(ids_of("seam", box.seams)), parts(ids_of("part", box.parts)) {
+  }
+  Ids faces, seams, parts;
+};
+
 // The readings of one copy.
 class Copy {
  public:
-  // box: null where nothing is to be told of what does not fit it, since it has faults itself.
+  // box and ids: null where nothing is to be told of what does not fit it, since it has faults itself.
   // as_stated: it keeps the width that it is stated with, and is not made to suit an opening.
-  Copy(MeasuredBox& into, const Box* box, bool as_stated, const Known& known, const Job& job)
-      : into_(into), box_(box), as_stated_(as_stated), known_(known), job_(job) {
-    if (!box_) return;
-    faces_ = ids_of("face", box_->faces);
-    seams_ = ids_of("seam", box_->seams);
-    parts_ = ids_of("part", box_->parts);
-  }
+  Copy(MeasuredBox& into, const Box* box, const BoxIds* ids, bool as_stated, const Known& known,
+       const Job& job)
+      : into_(into), box_(box), ids_(ids), as_stated_(as_stated), known_(known), job_(job) {}
 
   void read_lean(Element e) {
     WallLeanReading r;
     r.where = e.where();
-    const auto face = named(e, "face", "L", faces_);
+    const auto face = named(e, "face", "L", &BoxIds::faces);
     r.one = need(e, "one", "1.5 mm", ranges::reading);
     r.other = need(e, "other", "2 mm", ranges::reading);
     end(e);
@@ -60,7 +65,7 @@ class Copy {
   void read_fit(Element e) {
     FitReading r;
     r.where = e.where();
-    const auto seam = named(e, "seam", "S1", seams_);
+    const auto seam = named(e, "seam", "S1", &BoxIds::seams);
     r.gaps = e.list("gaps", 3, parse_length, ranges::limit).value_or(r.gaps);
     r.steps = e.list("steps", 3, parse_length, ranges::reading).value_or(r.steps);
     if (!e.has("gaps") && !e.has("steps"))
@@ -74,7 +79,7 @@ class Copy {
   void read_blank(Element e) {
     BlankReading r;
     r.where = e.where();
-    const auto part = named(e, "part", "body", parts_);
+    const auto part = named(e, "part", "body", &BoxIds::parts);
     r.length_off = e.quantity("length-off", parse_length, ranges::reading);
     r.width_off = e.quantity("width-off", parse_length, ranges::reading);
     if (!e.has("length-off") && !e.has("width-off"))
@@ -119,7 +124,7 @@ class Copy {
       e.out().error("two-faces", e.where("faces"), "two faces are laid on each other",
                     "for example faces=\"L R\"");
     if (!box_ || names.size() != 2) return;
-    const auto a = faces_.find(names[0], e.out()), b = faces_.find(names[1], e.out());
+    const auto a = ids_->faces.find(names[0], e.out()), b = ids_->faces.find(names[1], e.out());
     if (!a || !b) return;
     if (box_->faces[*a].part == box_->faces[*b].part) {
       e.out().error("stack-parts", e.where("faces"), "faces of one part cannot be laid on each other",
@@ -173,11 +178,11 @@ class Copy {
   }
 
   std::optional<std::size_t> named(Element& e, std::string_view name, std::string_view example,
-                                   const Ids& ids) {
+                                   Ids BoxIds::*kind) {
     e.require(name, example);
     const auto said = e.text(name);
     if (!said || !box_) return {};
-    return ids.find(Word{*said, e.where(name)}, e.out());
+    return (ids_->*kind).find(Word{*said, e.where(name)}, e.out());
   }
 
   void nothing(Element& e, const std::string& example) {
@@ -216,56 +221,74 @@ class Copy {
 
   MeasuredBox& into_;
   const Box* box_;
+  const BoxIds* ids_;
   bool as_stated_;
   const Known& known_;
   const Job& job_;
-  Ids faces_{"face"}, seams_{"seam"}, parts_{"part"};
   std::map<std::string, Origin> seen_;
+};
+
+// All of them; a copy is measured once.
+class MeasuredBoxes {
+ public:
+  MeasuredBoxes(const Known& known, Job& job) : known_(known), job_(job) {}
+
+  void read(Element e) {
+    MeasuredBox m;
+    m.where = e.where();
+    const auto box = read_box_ref(e, known_, job_);
+    const auto copy = read_copy(e, box, job_);
+    read_all(e, m, box, copy);
+    if (!box || !copy) return;
+    m.box = *box;
+    m.copy = *copy;
+    const auto [first, added] = places_.try_emplace({m.box, m.copy}, m.where);
+    if (!added)
+      e.out().error("measured-twice", e.where(),
+                    "copy " + std::to_string(m.copy) + " of box " + quoted(job_.boxes[m.box].id) +
+                        " is measured already",
+                    "put all readings of a copy into one <measured>", Note{"the first one", first->second});
+    job_.measured.push_back(std::move(m));
+  }
+
+ private:
+  void read_all(Element& e, MeasuredBox& m, std::optional<std::size_t> box, std::optional<int> copy) {
+    Copy readings(m, box ? &job_.boxes[*box] : nullptr, box ? &ids_of_box(*box) : nullptr,
+                  box && copy && keeps_width(job_, *box, *copy), known_, job_);
+    bool any = false;
+    const auto each = [&](std::string_view tag, void (Copy::*taking)(Element)) {
+      for (const Element& child : e.children(tag)) {
+        (readings.*taking)(child);
+        any = true;
+      }
+    };
+    each("wall-lean", &Copy::read_lean);
+    each("fit", &Copy::read_fit);
+    each("blank", &Copy::read_blank);
+    each("thickness", &Copy::read_thickness);
+    each("stack", &Copy::read_stack);
+    each("sizes", &Copy::read_sizes);
+    if (!any)
+      e.out().error("measured-empty", e.where(), "<measured> holds no reading",
+                    "add <sizes stage=\"ground\" widths=\"400.1 mm\"/>, or delete it");
+    e.allow({"wall-lean", "fit", "blank", "thickness", "stack", "sizes"});
+    e.finish();
+  }
+
+  const BoxIds& ids_of_box(std::size_t box) { return ids_.try_emplace(box, job_.boxes[box]).first->second; }
+
+  const Known& known_;
+  Job& job_;
+  std::map<std::size_t, BoxIds> ids_;
+  std::map<std::pair<std::size_t, int>, Origin> places_;
 };
 
 } // namespace
 
-void read_incoming(Element& e, Incoming& i) {
-  i.where = e.where();
-  i.bend = e.quantity("bend", parse_angle, ranges::bend_misfit);
-  i.bend_place = e.quantity("bend-place", parse_length, ranges::misfit);
-  i.blank = e.quantity("blank", parse_length, ranges::misfit);
-  e.allow({});
-  e.finish();
-}
-
-void read_measured(Element& e, const Known& known, Job& job) {
-  MeasuredBox m;
-  m.where = e.where();
-  const auto box = read_box_ref(e, known, job);
-  const auto copy = read_copy(e, box, job);
-  Copy readings(m, box ? &job.boxes[*box] : nullptr, box && copy && keeps_width(job, *box, *copy), known,
-                job);
-  for (const Element& child : e.children("wall-lean"))
-    readings.read_lean(child);
-  for (const Element& child : e.children("fit"))
-    readings.read_fit(child);
-  for (const Element& child : e.children("blank"))
-    readings.read_blank(child);
-  for (const Element& child : e.children("thickness"))
-    readings.read_thickness(child);
-  for (const Element& child : e.children("stack"))
-    readings.read_stack(child);
-  for (const Element& child : e.children("sizes"))
-    readings.read_sizes(child);
-  e.allow({"wall-lean", "fit", "blank", "thickness", "stack", "sizes"});
-  e.finish();
-  if (!box || !copy) return;
-  m.box = *box;
-  m.copy = *copy;
-  const auto same = std::find_if(job.measured.begin(), job.measured.end(),
-                                 [&](const MeasuredBox& o) { return o.box == m.box && o.copy == m.copy; });
-  if (same != job.measured.end())
-    e.out().error("measured-twice", e.where(),
-                  "copy " + std::to_string(m.copy) + " of box " + quoted(job.boxes[m.box].id) +
-                      " is measured already",
-                  "put all readings of a copy into one <measured>", Note{"the first one", same->where});
-  job.measured.push_back(std::move(m));
+void read_measured(const std::vector<Element>& elements, const Known& known, Job& job) {
+  MeasuredBoxes measured(known, job);
+  for (const Element& e : elements)
+    measured.read(e);
 }
 
 } // namespace tacksquare

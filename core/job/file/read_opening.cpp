@@ -170,6 +170,32 @@ void check_coating(const Element& e, const HardOpening& opening) {
                   "least, usual, most: each no less than the one before");
 }
 
+// One that lies outside of the opening, or fills it.
+void check_obstacle(const Obstacle& obstacle, const HardOpening& opening, Diagnostics& out) {
+  const bool upright = obstacle.side != OpeningSide::top && obstacle.side != OpeningSide::floor;
+  const auto most = [](const NineReadings& readings) {
+    Length largest = mm(0);
+    for (const auto& line : readings)
+      for (const Length reading : line)
+        largest = std::max(largest, reading);
+    return largest; // zero: not stated
+  };
+  const Length along = most(upright ? opening.heights : opening.widths);
+  if (obstacle.from && along > mm(0) && *obstacle.from >= along)
+    out.error("obstacle-outside", obstacle.where,
+              "the obstacle begins " + written(*obstacle.from) + " along its side, which has " +
+                  written(along),
+              "from counts up from the floor, on top and floor from the left");
+  const Length across = most(obstacle.side == OpeningSide::back ? opening.depths
+                             : upright                          ? opening.widths
+                                                                : opening.heights);
+  if (across > mm(0) && obstacle.proud >= across)
+    out.error("obstacle-outside", obstacle.where,
+              "the obstacle stands in by " + written(obstacle.proud) + " and fills the opening, " +
+                  written(across),
+              "check the number and its unit");
+}
+
 void read_row(Element& e, const Known& known, const Job& job, HardOpening& opening) {
   const std::size_t before = e.reading().errors();
   const auto stands = e.children("stand");
@@ -177,10 +203,12 @@ void read_row(Element& e, const Known& known, const Job& job, HardOpening& openi
   for (const Element& stand : stands)
     row.read(stand);
   if (stands.empty()) opening.row = whole_row(job, opening.where);
-  if (opening.row.size() > kLongestRow)
+  if (opening.row.size() > kLongestRow) {
     e.out().error("row-long", e.where(),
                   "more than " + std::to_string(kLongestRow) + " boxes would stand in the opening",
                   "name those that do, from left to right: <stand box=\"locker\" copy=\"1\"/>");
+    opening.row.erase(opening.row.begin() + kLongestRow, opening.row.end());
+  }
   const bool tips = std::any_of(opening.row.begin(), opening.row.end(), [&](const RowPlace& stand) {
     return stand.entry.value_or(opening.entry) == WayIn::tip;
   });
@@ -230,6 +258,8 @@ void read_opening(Element& e, const Known& known, Job& job) {
   read_floor(e, o);
   for (const Element& obstacle : e.children("obstacle"))
     read_obstacle(obstacle, o);
+  for (const Obstacle& obstacle : o.obstacles)
+    check_obstacle(obstacle, o, e.out());
   check_opening(o, said, e.out());
   if (!sure_of_entry) o.tip_from.reset();
   read_row(e, known, job, o);

@@ -4,14 +4,16 @@
 #include "job/file/reading.h"
 #include "job/job.h"
 
+#include <set>
+
 namespace tacksquare {
 
 // What elements may refer to.
 struct Known {
   Ids metals{"metal"}, sheets{"sheet"}, procedures{"procedure"}, boxes{"box"};
   std::vector<Metal> own_metals;
-  bool sure_of_sheets = false;         // they were read without a fault
-  std::vector<std::size_t> sure_boxes; // indices in Job::boxes: read without a fault
+  bool sure_of_sheets = false;      // they were read without a fault
+  std::set<std::size_t> sure_boxes; // indices in Job::boxes: read without a fault
 };
 
 void read_metal(Element& element, Known& known);
@@ -25,7 +27,7 @@ void read_box(Element& element, const Known& known, Job& job);
 // These refer to boxes, so they come after them.
 void read_brake(Element& element, const Known& known, Job& job);
 void read_opening(Element& element, const Known& known, Job& job);
-void read_measured(Element& element, const Known& known, Job& job);
+void read_measured(const std::vector<Element>& elements, const Known& known, Job& job);
 void read_incoming(Element& element, Incoming& incoming);
 
 // The <shrinkage> child, if there is one.

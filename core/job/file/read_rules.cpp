@@ -1,4 +1,4 @@
-// Rules, limits, crew, ambient.
+// Rules, limits, crew, ambient, misfit to reckon with.
 #include "job/file/ranges.h"
 #include "job/file/read_parts.h"
 #include "job/file/words.h"
@@ -76,6 +76,18 @@ void read_crew(Element& e, Crew& c) {
   if (c.welder == c.grinder)
     e.out().error("crew-same", e.where("grinder"), "welder and grinder have the same name on the sheet",
                   "two hands need two names");
+  e.allow({});
+  e.finish();
+}
+
+void read_incoming(Element& e, Incoming& i) {
+  i.where = e.where();
+  i.bend = e.quantity("bend", parse_angle, ranges::bend_misfit);
+  i.bend_place = e.quantity("bend-place", parse_length, ranges::misfit);
+  i.blank = e.quantity("blank", parse_length, ranges::misfit);
+  if (!e.has("bend") && !e.has("bend-place") && !e.has("blank"))
+    e.out().error("attribute-missing", e.where(), "<incoming> states nothing",
+                  "add bend=\"0.5 deg\", bend-place=\"0.2 mm\" or blank=\"0.2 mm\"");
   e.allow({});
   e.finish();
 }

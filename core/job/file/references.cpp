@@ -38,20 +38,18 @@ std::optional<std::size_t> read_sheet_ref(Element& e, const Known& known, const 
 }
 
 std::optional<std::size_t> read_box_ref(Element& e, const Known& known, const Job& job) {
-  const std::vector<std::string> all = known.boxes.all();
   std::optional<std::size_t> box;
   if (e.has("box")) {
     const auto said = e.text("box");
     if (!said) return {};
     box = known.boxes.find(Word{*said, e.where("box")}, e.out());
-  } else if (all.size() == 1) {
-    box = known.boxes.find(all.front());
-  } else if (!all.empty()) {
+  } else if (job.boxes.size() == 1) {
+    box = 0;
+  } else if (!job.boxes.empty()) {
     e.out().error("attribute-missing", e.where(), e.tag() + " does not say of which \"box\" it is",
-                  suggestion("", all));
+                  suggestion("", known.boxes.all()));
   }
-  const auto& sure = known.sure_boxes;
-  if (box && *box < job.boxes.size() && std::find(sure.begin(), sure.end(), *box) != sure.end()) return box;
+  if (box && known.sure_boxes.count(*box) == 1) return box;
   return {};
 }
 
