@@ -45,8 +45,9 @@ struct BendLine {
   double angle_rad = 0.0; // the angle bent through, 90 deg for a box wall
 };
 
-// Flat pattern of one part by DIN 6935: size of the rectangle around it (along the axes of its largest face),
-// and net area with the bends' own length in it, cut-outs off. Vents and corner reliefs are not taken off.
+// Flat pattern of one part by DIN 6935, or the brake's own deductions: size of the rectangle around it (along
+// the axes of its largest face), and net area with the bends' own length in it, cut-outs off. Vents and
+// corner reliefs are not taken off.
 struct Blank {
   std::size_t part = 0;
   double length_mm = 0.0, width_mm = 0.0, area_mm2 = 0.0;

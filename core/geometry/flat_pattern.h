@@ -58,7 +58,7 @@ struct FlatRelief {
 
 struct FlatMark {
   std::string kind;       // "face-letter", "seam-number", "tack-tick", "witness"
-  std::string text;       // letter or number; empty for a tick
+  std::string text;       // letter or number; the face of a witness mark; empty for a tick
   Vec2 from, to;          // ticks and witness marks: a line; texts: their middle at from
   double height_mm = 0.0; // of a text
   bool operator==(const FlatMark&) const = default;
@@ -92,8 +92,8 @@ std::vector<FlatPattern> flat_patterns(const Job& job, const Box& box, const Box
 struct FlatDimension {
   std::string key; // "length", "width", "face-along-x", "face-along-y", "bend-from-left", "bend-from-lower",
                    // "bend-zone", "bend-deduction", "relief-width", "relief-depth", "hole-diameter",
-                   // "hole-from-left", "hole-from-lower", "witness-diagonal"
-  std::string of; // face, bend ("1 B-L"), number of relief or hole; empty: the pattern
+                   // "hole-along-x", "hole-along-y", "hole-from-left", "hole-from-lower", "witness-diagonal"
+  std::string of;  // face, bend ("1 B-L"), number of relief or hole; empty: the pattern
   double mm = 0.0;
   bool operator==(const FlatDimension&) const = default;
 };

@@ -80,8 +80,8 @@ std::vector<double> setbacks(const std::vector<Panel>& panels, std::size_t index
   return moved;
 }
 
-void cut(Panel& panel, const std::vector<double>& moved, Diagnostics& out) {
-  panel.cut = {edges_moved(panel.shape.outline, moved), panel.shape.holes};
+void cut(Panel& panel, Diagnostics& out) {
+  panel.cut = {edges_moved(panel.shape.outline, panel.inset_mm), panel.shape.holes};
   const bool sound = ring_fault(panel.cut.outline).empty() && signed_area(panel.cut.outline) > 0.0;
   bool holes_in = sound;
   for (const Ring& hole : panel.cut.holes)
@@ -125,8 +125,11 @@ std::vector<Panel> make_panels(const Job& job, const Box& box, Diagnostics& out)
     }
     panels.push_back(std::move(panel));
   }
-  for (std::size_t i = 0; i < panels.size(); ++i)
-    if (panels[i].sound) cut(panels[i], setbacks(panels, i), out);
+  for (std::size_t i = 0; i < panels.size(); ++i) {
+    if (!panels[i].sound) continue;
+    panels[i].inset_mm = setbacks(panels, i);
+    cut(panels[i], out);
+  }
   return panels;
 }
 

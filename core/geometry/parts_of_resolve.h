@@ -13,8 +13,8 @@ std::vector<SeamLine> seam_lines(const Box& box, const std::vector<Panel>& panel
 // The opening of a box that is not closed: the largest plane loop of free edges that all metal lies behind.
 std::optional<Opening> find_opening(const std::vector<Panel>& panels, const std::vector<FreeEdge>& free);
 
-// Unfolds each part. Faults: a bend that the formula refuses, a flat pattern that overlaps itself.
-std::vector<Blank> blanks(const Box& box, const std::vector<Panel>& panels,
+// Sums up the unfolding of each part; faults as unfold tells them.
+std::vector<Blank> blanks(const Job& job, const Box& box, const std::vector<Panel>& panels,
                           const std::vector<BendMeeting>& bends, Diagnostics& out);
 
 SeamSection section_across(const std::vector<Panel>& panels, const SeamLine& seam);

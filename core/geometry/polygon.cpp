@@ -7,10 +7,12 @@
 #include <boost/geometry/algorithms/convex_hull.hpp>
 #include <boost/geometry/algorithms/correct.hpp>
 #include <boost/geometry/algorithms/covered_by.hpp>
+#include <boost/geometry/algorithms/difference.hpp>
 #include <boost/geometry/algorithms/distance.hpp>
 #include <boost/geometry/algorithms/intersection.hpp>
 #include <boost/geometry/algorithms/intersects.hpp>
 #include <boost/geometry/algorithms/is_valid.hpp>
+#include <boost/geometry/algorithms/union.hpp>
 #include <boost/geometry/geometries/linestring.hpp>
 #include <boost/geometry/geometries/multi_point.hpp>
 #include <boost/geometry/geometries/multi_polygon.hpp>
@@ -27,8 +29,11 @@ namespace bg = boost::geometry;
 using Point = bg::model::d2::point_xy<double>;
 using Polygon = bg::model::polygon<Point, false, false>; // counter-clockwise, not closed
 using Line = bg::model::linestring<Point>;
+using Polygons = bg::model::multi_polygon<Polygon>;
 
 constexpr double kSamePoint_mm = 0.01;
+constexpr double kStraight_mm = 1e-4; // a point nearer to the line of its neighbours is none
+constexpr double kSliver_mm2 = 0.01;
 
 Point point(Vec2 p) {
   return {p.x, p.y};
@@ -80,6 +85,67 @@ void add_breaks(const Ring& ring, Vec2 p, Vec2 d, std::vector<double>& at) {
     if ((side_a < 0.0) != (side_b < 0.0))
       at.push_back(dot(a + (b - a) * (side_a / (side_a - side_b)) - p, d));
   }
+}
+
+template <class BoostRing> Ring plain_ring(const BoostRing& from) {
+  Ring ring;
+  for (const Point& p : from)
+    ring.push_back({p.x() + 0.0, p.y() + 0.0});
+  return ring;
+}
+
+bool is_straight(Vec2 before, Vec2 p, Vec2 after) {
+  const Vec2 d = after - before;
+  const double length = norm(d);
+  return length < kStraight_mm || std::abs(cross(d, p - before)) < kStraight_mm * length;
+}
+
+bool lower_left(Vec2 a, Vec2 b) {
+  if (std::abs(a.y - b.y) > kStraight_mm) return a.y < b.y;
+  return a.x < b.x;
+}
+
+// Counter-clockwise, without points in straight edges, from the lowest, then leftmost point.
+Ring tidy(Ring ring) {
+  if (signed_area(ring) < 0.0) std::reverse(ring.begin(), ring.end());
+  for (std::size_t i = 0; ring.size() > 3 && i < ring.size();) {
+    const std::size_t n = ring.size();
+    if (is_straight(ring[(i + n - 1) % n], ring[i], ring[(i + 1) % n])) {
+      ring.erase(ring.begin() + static_cast<std::ptrdiff_t>(i));
+      i = i < 2 ? 0 : i - 2; // its neighbours may be in line now
+    } else {
+      ++i;
+    }
+  }
+  std::rotate(ring.begin(), std::min_element(ring.begin(), ring.end(), lower_left), ring.end());
+  return ring;
+}
+
+std::vector<Shape> plain_shapes(const Polygons& polygons) {
+  std::vector<Shape> shapes;
+  for (const Polygon& p : polygons) {
+    Shape shape;
+    shape.outline = tidy(plain_ring(p.outer()));
+    if (signed_area(shape.outline) < kSliver_mm2) continue;
+    for (const auto& inner : p.inners()) {
+      Ring hole = tidy(plain_ring(inner));
+      if (signed_area(hole) >= kSliver_mm2) shape.holes.push_back(std::move(hole));
+    }
+    shapes.push_back(std::move(shape));
+  }
+  std::sort(shapes.begin(), shapes.end(),
+            [](const Shape& a, const Shape& b) { return lower_left(a.outline.front(), b.outline.front()); });
+  return shapes;
+}
+
+Polygons sum(const std::vector<Ring>& rings) {
+  Polygons all;
+  for (const Ring& ring : rings) {
+    Polygons more;
+    bg::union_(all, polygon({ring, {}}), more);
+    all = std::move(more);
+  }
+  return all;
 }
 
 } // namespace
@@ -141,9 +207,25 @@ bool overlap(const Ring& a, const Ring& b) {
 }
 
 double common_area(const Ring& a, const Ring& b) {
-  bg::model::multi_polygon<Polygon> both;
+  Polygons both;
   bg::intersection(polygon({a, {}}), polygon({b, {}}), both);
   return bg::area(both);
+}
+
+std::vector<Shape> united(const std::vector<Ring>& rings) {
+  return plain_shapes(sum(rings));
+}
+
+std::vector<Shape> less(const std::vector<Shape>& shapes, const std::vector<Ring>& taken) {
+  Polygons left;
+  for (const Shape& shape : shapes)
+    left.push_back(polygon(shape));
+  for (const Ring& ring : taken) {
+    Polygons more;
+    bg::difference(left, polygon({ring, {}}), more);
+    left = std::move(more);
+  }
+  return plain_shapes(left);
 }
 
 Ring convex_hull(const std::vector<Vec2>& points) {

@@ -29,6 +29,10 @@ double distance_to_edges(const Shape& shape, Vec2 p);   // of outline and holes
 bool lies_within(const Ring& inner, const Ring& outer); // touching is not within
 bool overlap(const Ring& a, const Ring& b);             // touching is overlap
 double common_area(const Ring& a, const Ring& b);
+// Boolean sums, without slivers under 0.01 mm2: each shape's outline counter-clockwise from its lowest, then
+// leftmost point, points in a straight edge left out; by that point in order.
+std::vector<Shape> united(const std::vector<Ring>& rings);
+std::vector<Shape> less(const std::vector<Shape>& shapes, const std::vector<Ring>& taken);
 Ring convex_hull(
     const std::vector<Vec2>& points); // counter-clockwise; under 3 points when they lie in a line
 

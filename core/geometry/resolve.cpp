@@ -74,7 +74,7 @@ BoxGeometry resolve_geometry(const Job& job, const Box& box, Diagnostics& out) {
   g.seams = seam_lines(box, panels, meetings, free);
   for (const BendMeeting& b : bends)
     g.bends.push_back({b.part, b.bend, b.meeting.line.start, b.meeting.line.end, b.angle_rad});
-  g.blanks = blanks(box, panels, bends, out);
+  g.blanks = blanks(job, box, panels, bends, out);
   add_masses(panels, g);
   add_bounds(panels, g);
   add_distances(g);

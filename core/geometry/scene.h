@@ -19,9 +19,10 @@ struct Panel {
   const Part* part = nullptr;
   const Sheet* sheet = nullptr;
   double t_mm = 0.0;
-  bool sound = true; // false: a fault was told, nothing may be computed from its shape
-  Shape shape;       // as stated, on the middle surface
-  Shape cut;         // after the setbacks of its edges
+  bool sound = true;            // false: a fault was told, nothing may be computed from its shape
+  Shape shape;                  // as stated, on the middle surface
+  Shape cut;                    // after the setbacks of its edges
+  std::vector<double> inset_mm; // the setbacks, none at a bend
   std::vector<Vec3> ring, cut_ring;
   Vec3 normal; // out of the box
 
