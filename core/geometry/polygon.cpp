@@ -21,6 +21,7 @@
 #include <boost/geometry/geometries/segment.hpp>
 #include <boost/geometry/strategies/strategies.hpp>
 #include <fmt/format.h>
+#include <optional>
 
 namespace tacksquare {
 namespace {
@@ -121,14 +122,48 @@ Ring tidy(Ring ring) {
   return ring;
 }
 
-std::vector<Shape> plain_shapes(const Polygons& polygons) {
+constexpr double kBoostGrid_mm = 1e-3; // sums may come out on a grid of their own, finer than this
+
+// Each corner of a sum is a corner of what was summed, or a crossing of two of its edges: put exactly there.
+Vec2 exact(Vec2 p, const std::vector<Ring>& summed) {
+  std::optional<Vec2> corner;
+  std::vector<std::pair<Vec2, Vec2>> edges; // a point and the unit direction
+  for (const Ring& ring : summed)
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const Vec2 a = ring[i], b = ring[(i + 1) % ring.size()];
+      if (norm(a - p) < kBoostGrid_mm && (!corner || norm(a - p) < norm(*corner - p))) corner = a;
+      const double length = norm(b - a);
+      if (length < kBoostGrid_mm) continue;
+      const Vec2 d = (b - a) * (1.0 / length);
+      const double along = dot(p - a, d);
+      if (std::abs(cross(d, p - a)) < kBoostGrid_mm && along > -kBoostGrid_mm &&
+          along < length + kBoostGrid_mm)
+        edges.emplace_back(a, d);
+    }
+  if (corner) return *corner;
+  for (std::size_t i = 1; i < edges.size(); ++i) {
+    const auto& [a, d] = edges.front();
+    const auto& [b, e] = edges[i];
+    const double turn = cross(d, e);
+    if (std::abs(turn) > 1e-3) return a + d * (cross(b - a, e) / turn);
+  }
+  return p;
+}
+
+Ring exact(Ring ring, const std::vector<Ring>& summed) {
+  for (Vec2& p : ring)
+    p = exact(p, summed);
+  return ring;
+}
+
+std::vector<Shape> plain_shapes(const Polygons& polygons, const std::vector<Ring>& summed) {
   std::vector<Shape> shapes;
   for (const Polygon& p : polygons) {
     Shape shape;
-    shape.outline = tidy(plain_ring(p.outer()));
+    shape.outline = tidy(exact(plain_ring(p.outer()), summed));
     if (signed_area(shape.outline) < kSliver_mm2) continue;
     for (const auto& inner : p.inners()) {
-      Ring hole = tidy(plain_ring(inner));
+      Ring hole = tidy(exact(plain_ring(inner), summed));
       if (signed_area(hole) >= kSliver_mm2) shape.holes.push_back(std::move(hole));
     }
     shapes.push_back(std::move(shape));
@@ -213,19 +248,23 @@ double common_area(const Ring& a, const Ring& b) {
 }
 
 std::vector<Shape> united(const std::vector<Ring>& rings) {
-  return plain_shapes(sum(rings));
+  return plain_shapes(sum(rings), rings);
 }
 
 std::vector<Shape> less(const std::vector<Shape>& shapes, const std::vector<Ring>& taken) {
   Polygons left;
-  for (const Shape& shape : shapes)
+  std::vector<Ring> summed = taken;
+  for (const Shape& shape : shapes) {
     left.push_back(polygon(shape));
+    summed.push_back(shape.outline);
+    summed.insert(summed.end(), shape.holes.begin(), shape.holes.end());
+  }
   for (const Ring& ring : taken) {
     Polygons more;
     bg::difference(left, polygon({ring, {}}), more);
     left = std::move(more);
   }
-  return plain_shapes(left);
+  return plain_shapes(left, summed);
 }
 
 Ring convex_hull(const std::vector<Vec2>& points) {
