@@ -4,6 +4,7 @@
 #include "geometry/flat_marks.h"
 #include "geometry/unfold.h"
 #include "job/forms.h"
+#include "tables/practice.h"
 
 #include <algorithm>
 #include <cmath>
@@ -35,7 +36,7 @@ class PatternMaker {
     made_.part = part.id;
     made_.sheet = sheet.id;
     made_.thickness_mm = in_mm(sheet.thickness);
-    made_.tolerance_mm = in_mm(job_.incoming.blank.value_or(mm(0.2)));
+    made_.tolerance_mm = in_mm(job_.incoming.blank.value_or(incoming_misfit().blank));
     for (const LaidBend& bend : unfolded_.bends)
       zones_.push_back(bent_zone(bend, 0.0));
     corners();
