@@ -180,7 +180,10 @@ TEST_CASE("flat patterns agree with hand and with published figures") {
   REQUIRE(table.size() == 25);
   for (const auto& row : table.rows()) {
     INFO(row.shown());
-    const std::vector<FlatPattern> patterns = patterns_of(cases.at(row.text("box")));
+    std::vector<FlatPattern> patterns = patterns_of(cases.at(row.text("box"))); // of the largest part
+    std::stable_sort(patterns.begin(), patterns.end(), [](const FlatPattern& a, const FlatPattern& b) {
+      return a.area_mm2 > b.area_mm2 + 1.0;
+    });
     const std::string key = row.text("quantity");
     std::vector<double> found;
     if (key == "area") found.push_back(patterns[0].area_mm2);
