@@ -2,20 +2,17 @@
 // that none of them can forget a field.
 //
 // A visitor has: value(name, field) for strings, numbers, bools and enums, optional or not; text, band,
-// source, point and ring for the small values; strings, texts, points and rings for vectors of them;
-// children(name, field) for a vector of described structs. Values come before all else in each description:
-// they are attributes in plan.xml.
+// source, point, spot (in a plane) and ring for the small values, a band optional or not; strings, indices,
+// texts, points and rings for vectors of them; child(name, field) for a described struct, optional or not,
+// and children for a vector of them. Values come before all else in each description: they are attributes in
+// plan.xml.
 #pragma once
 
+#include "plan/describe_fit.h"
+#include "plan/describe_flat.h"
 #include "plan/plan.h"
 
-#include <concepts>
-#include <type_traits>
-
 namespace tacksquare {
-
-template <class T, class S>
-concept IsA = std::same_as<std::remove_const_t<T>, S>;
 
 template <class V, IsA<Remedy> T> void describe(V& v, T& f) {
   v.value("who", f.who);
@@ -170,6 +167,12 @@ template <class V, IsA<Caution> T> void describe(V& v, T& f) {
   v.text("what", f.what);
 }
 
+template <class V, IsA<PlannedSheet> T> void describe(V& v, T& f) {
+  v.value("id", f.id);
+  v.value("metal", f.metal);
+  v.value("thickness-mm", f.thickness_mm);
+}
+
 template <class V, IsA<BoxPlan> T> void describe(V& v, T& f) {
   v.value("id", f.id);
   v.value("name", f.name);
@@ -200,12 +203,19 @@ template <class V, IsA<BoxPlan> T> void describe(V& v, T& f) {
   v.children("step", f.steps);
   v.children("order", f.orders);
   v.children("figure", f.figures);
+  v.children("sheet", f.sheets);
+  v.children("pattern", f.patterns);
+  v.children("bend-order", f.bend_orders);
+  v.children("receiving", f.receiving);
+  v.children("reading", f.part_readings);
+  v.child("first-off", f.first_off);
 }
 
 template <class V, IsA<Plan> T> void describe(V& v, T& f) {
   v.value("job", f.job);
   v.value("number", f.number);
   v.value("date", f.date);
+  v.child("row", f.row);
   v.children("box", f.boxes);
 }
 

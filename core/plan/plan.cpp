@@ -6,6 +6,7 @@
 #include "plan/words.h"
 
 #include <algorithm>
+#include <concepts>
 
 namespace tacksquare {
 namespace {
@@ -40,6 +41,9 @@ class Signing {
     for (const double x : {field.value, field.low, field.high})
       put(x);
   }
+  void band(std::string_view name, const std::optional<Band>& field) {
+    if (field) band(name, *field);
+  }
   void source(std::string_view name, const Source& field) {
     feed(name);
     feed(field.text);
@@ -53,6 +57,11 @@ class Signing {
   void points(std::string_view name, const std::vector<Vec3>& field) {
     for (const Vec3& one : field)
       point(name, one);
+  }
+  void spot(std::string_view name, const Vec2& field) {
+    feed(name);
+    put(field.x);
+    put(field.y);
   }
   void ring(std::string_view name, const std::vector<Vec2>& field) {
     feed(name);
@@ -69,12 +78,21 @@ class Signing {
     for (const std::string& one : field)
       value(name, one);
   }
+  void indices(std::string_view name, const std::vector<std::size_t>& field) {
+    for (const std::size_t one : field)
+      value(name, one);
+  }
+  template <class T> void child(std::string_view name, const T& field) {
+    feed(name);
+    describe(*this, field);
+    feed("end");
+  }
+  template <class T> void child(std::string_view name, const std::optional<T>& field) {
+    if (field) child(name, *field);
+  }
   template <class T> void children(std::string_view name, const std::vector<T>& field) {
-    for (const T& one : field) {
-      feed(name);
-      describe(*this, one);
-      feed("end");
-    }
+    for (const T& one : field)
+      child(name, one);
   }
 
  private:
@@ -84,12 +102,14 @@ class Signing {
   }
   void put(const std::string& field) { feed(field); }
   void put(bool field) { feed(field ? "true" : "false"); }
+  void put(char field) { feed(std::string_view(&field, 1)); }
   void put(int field) { feed(std::to_string(field)); }
   void put(long long field) { feed(std::to_string(field)); }
+  void put(std::unsigned_integral auto field) { feed(std::to_string(field)); }
   void put(double field) { feed(shortest(field)); }
-  void put(Who field) { feed(word_of(field)); }
-  void put(Phase field) { feed(word_of(field)); }
-  void put(ArgKind field) { feed(word_of(field)); }
+  template <class E>
+  requires std::is_enum_v<E>
+  void put(E field) { feed(word_of(field)); }
   template <class T> void put(const std::optional<T>& field) {
     if (field)
       put(*field);
@@ -103,11 +123,13 @@ class Signing {
 } // namespace
 
 bool more_likely_missed(const Plan& plan) {
+  constexpr double kEven = 0.5;
+  if (plan.row && (plan.row->fits_never || plan.row->as_aimed.value < kEven)) return true;
   return std::any_of(plan.boxes.begin(), plan.boxes.end(), [](const BoxPlan& box) {
     const bool red =
         std::any_of(box.cautions.begin(), box.cautions.end(), [](const Caution& c) { return c.red; });
     const bool missed = std::any_of(box.measures.begin(), box.measures.end(), [](const PlannedMeasure& m) {
-      return m.has_expected && m.chance_kept >= 0.0 && m.chance_kept < 0.5;
+      return m.has_expected && m.chance_kept >= 0.0 && m.chance_kept < kEven;
     });
     return red || missed;
   });

@@ -173,6 +173,13 @@ struct Caution {
   bool operator==(const Caution&) const = default;
 };
 
+// A sheet that parts of the box are cut from.
+struct PlannedSheet {
+  std::string id, metal; // metal: its name, as in fact.sheet
+  double thickness_mm = 0.0;
+  bool operator==(const PlannedSheet&) const = default;
+};
+
 struct BoxPlan {
   std::string id, name;
   int count = 1;
@@ -189,6 +196,7 @@ struct BoxPlan {
   std::vector<Step> steps;
   std::vector<Caution> cautions; // red ones first
   std::vector<Figure> figures;
+  std::vector<PlannedSheet> sheets;   // of the patterns
   std::vector<FlatPattern> patterns;  // blanks to cut, with the weld's shrinkage put back; as parts
   std::vector<BendOrder> bend_orders; // of folded parts, where the job states a brake
   std::vector<ReceivingLimit> receiving;
@@ -212,7 +220,8 @@ struct Plan {
   bool operator==(const Plan&) const = default;
 };
 
-// A stated limit is more likely missed than kept, or a red caution stands.
+// A stated limit is more likely missed than kept, a red caution stands, or the row is more likely not to go
+// into its opening than to.
 bool more_likely_missed(const Plan& plan);
 
 // Every number to nine significant digits, far below what any gauge reads: so that the last bit of a

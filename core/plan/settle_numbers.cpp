@@ -39,6 +39,9 @@ class Settling {
     settle(field.low);
     settle(field.high);
   }
+  void band(const char* name, std::optional<Band>& field) {
+    if (field) band(name, *field);
+  }
   void source(const char*, Source&) {}
   void point(const char*, Vec3& field) {
     settle(field.x);
@@ -49,17 +52,24 @@ class Settling {
     for (Vec3& one : field)
       point(name, one);
   }
-  void ring(const char*, std::vector<Vec2>& field) {
-    for (Vec2& at : field) {
-      settle(at.x);
-      settle(at.y);
-    }
+  void spot(const char*, Vec2& field) {
+    settle(field.x);
+    settle(field.y);
+  }
+  void ring(const char* name, std::vector<Vec2>& field) {
+    for (Vec2& at : field)
+      spot(name, at);
   }
   void rings(const char* name, std::vector<std::vector<Vec2>>& field) {
     for (auto& one : field)
       ring(name, one);
   }
   void strings(const char*, std::vector<std::string>&) {}
+  void indices(const char*, std::vector<std::size_t>&) {}
+  template <class T> void child(const char*, T& field) { describe(*this, field); }
+  template <class T> void child(const char*, std::optional<T>& field) {
+    if (field) describe(*this, *field);
+  }
   template <class T> void children(const char*, std::vector<T>& field) {
     for (T& one : field)
       describe(*this, one);

@@ -17,10 +17,16 @@ constexpr std::string_view kArgKind[] = {
     "pressure-kpa"sv,  "pace-min-m"sv};
 constexpr std::string_view kMark[] = {"published"sv,   "standard"sv,        "derived"sv,
                                       "from-memory"sv, "common-practice"sv, "stated"sv};
+constexpr std::string_view kTargetRule[] = {"chance"sv, "root-sum-square"sv, "worst-case"sv};
+constexpr std::string_view kPartVerdict[] = {"use"sv, "dress"sv, "back-to-brake"sv, "reject"sv};
+constexpr std::string_view kRelease[] = {"release"sv, "correct"sv, "hold"sv};
 
 static_assert(std::size(kPhase) == static_cast<std::size_t>(Phase::sign) + 1);
 static_assert(std::size(kArgKind) == static_cast<std::size_t>(ArgKind::pace_min_m) + 1);
 static_assert(std::size(kMark) == static_cast<std::size_t>(Mark::stated) + 1);
+static_assert(std::size(kTargetRule) == static_cast<std::size_t>(TargetRule::worst_case) + 1);
+static_assert(std::size(kPartVerdict) == static_cast<std::size_t>(PartVerdict::reject) + 1);
+static_assert(std::size(kRelease) == static_cast<std::size_t>(Release::hold) + 1);
 } // namespace
 
 std::span<const std::string_view> words_of(Who) {
@@ -34,6 +40,15 @@ std::span<const std::string_view> words_of(ArgKind) {
 }
 std::span<const std::string_view> words_of(Mark) {
   return kMark;
+}
+std::span<const std::string_view> words_of(TargetRule) {
+  return kTargetRule;
+}
+std::span<const std::string_view> words_of(PartVerdict) {
+  return kPartVerdict;
+}
+std::span<const std::string_view> words_of(Release) {
+  return kRelease;
 }
 
 } // namespace tacksquare

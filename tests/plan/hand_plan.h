@@ -1,6 +1,7 @@
 // A plan made by hand in which no field has its default value.
 #pragma once
 
+#include "hand_row.h"
 #include "plan/plan.h"
 
 namespace tacksquare::test {
@@ -119,10 +120,11 @@ inline Plan hand_plan() {
   box.mass_kg = 13.2;
   box.low = {-1, -2, -3};
   box.high = {401, 302, 603};
+  add_fit(box);
 
   BoxPlan empty;
   empty.id = "empty";
-  return {kOddText, "PS-0412", "2027-03-31", {}, {box, empty}};
+  return {kOddText, "PS-0412", "2027-03-31", hand_row(), {box, empty}};
 }
 
 } // namespace tacksquare::test

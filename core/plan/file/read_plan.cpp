@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <concepts>
 #include <set>
 
 namespace tacksquare {
@@ -31,10 +32,12 @@ bool take(std::string_view text, bool& field) {
   field = text == "true";
   return field || text == "false";
 }
-bool take(std::string_view text, int& field) {
-  return parse_whole(text, field);
+bool take(std::string_view text, char& field) {
+  if (text.size() != 1) return false;
+  field = text[0];
+  return true;
 }
-bool take(std::string_view text, long long& field) {
+bool take(std::string_view text, std::integral auto& field) {
   return parse_whole(text, field);
 }
 bool take(std::string_view text, double& field) {
@@ -84,6 +87,9 @@ class Reading {
       inner.value("high", field.high);
     });
   }
+  void band(const char* name, std::optional<Band>& field) {
+    if (stands(name)) band(name, field.emplace());
+  }
   void source(const char* name, Source& field) {
     one(name, [&](Reading& inner) {
       inner.value("text", field.text);
@@ -92,6 +98,12 @@ class Reading {
   }
   void point(const char* name, Vec3& field) {
     one(name, [&](Reading& inner) { inner.coordinates(field); });
+  }
+  void spot(const char* name, Vec2& field) {
+    one(name, [&](Reading& inner) {
+      inner.value("x", field.x);
+      inner.value("y", field.y);
+    });
   }
   void points(const char* name, std::vector<Vec3>& field) {
     each(name, [&](pugi::xml_node child) {
@@ -116,6 +128,19 @@ class Reading {
       inner.value("is", field.emplace_back());
       inner.finish();
     });
+  }
+  void indices(const char* name, std::vector<std::size_t>& field) {
+    each(name, [&](pugi::xml_node child) {
+      Reading inner(child, out_);
+      inner.value("is", field.emplace_back());
+      inner.finish();
+    });
+  }
+  template <class T> void child(const char* name, T& field) {
+    one(name, [&](Reading& inner) { describe(inner, field); });
+  }
+  template <class T> void child(const char* name, std::optional<T>& field) {
+    if (stands(name)) child(name, field.emplace());
   }
   template <class T> void children(const char* name, std::vector<T>& field) {
     each(name, [&](pugi::xml_node child) {
@@ -153,6 +178,10 @@ class Reading {
       inner.value("y", at.y);
       inner.finish();
     });
+  }
+  bool stands(const char* name) {
+    known_.insert(name);
+    return node_.child(name);
   }
   template <class F> void each(const char* name, F read) {
     known_.insert(name);

@@ -6,6 +6,7 @@
 
 #include <pugixml.hpp>
 
+#include <concepts>
 #include <string>
 #include <utility>
 
@@ -27,16 +28,14 @@ std::string put(long long field) {
 std::string put(double field) {
   return shortest(field);
 }
-std::string put(Who field) {
-  return std::string(word_of(field));
+std::string put(char field) {
+  return std::string(1, field);
 }
-std::string put(Phase field) {
-  return std::string(word_of(field));
+std::string put(std::unsigned_integral auto field) {
+  return std::to_string(field);
 }
-std::string put(ArgKind field) {
-  return std::string(word_of(field));
-}
-std::string put(Mark field) {
+template <class E>
+requires std::is_enum_v<E> std::string put(E field) {
   return std::string(word_of(field));
 }
 
@@ -62,6 +61,9 @@ class Writing {
     set(child, "low", put(field.low));
     set(child, "high", put(field.high));
   }
+  void band(const char* name, const std::optional<Band>& field) {
+    if (field) band(name, *field);
+  }
   void source(const char* name, const Source& field) {
     pugi::xml_node child = node_.append_child(name);
     set(child, "text", field.text);
@@ -77,13 +79,15 @@ class Writing {
     for (const Vec3& one : field)
       point(name, one);
   }
-  void ring(const char* name, const std::vector<Vec2>& field) {
+  void spot(const char* name, const Vec2& field) {
     pugi::xml_node child = node_.append_child(name);
-    for (const Vec2& at : field) {
-      pugi::xml_node corner = child.append_child("at");
-      set(corner, "x", put(at.x));
-      set(corner, "y", put(at.y));
-    }
+    set(child, "x", put(field.x));
+    set(child, "y", put(field.y));
+  }
+  void ring(const char* name, const std::vector<Vec2>& field) {
+    Writing inner(node_.append_child(name));
+    for (const Vec2& at : field)
+      inner.spot("at", at);
   }
   void rings(const char* name, const std::vector<std::vector<Vec2>>& field) {
     for (const auto& one : field)
@@ -93,11 +97,20 @@ class Writing {
     for (const std::string& one : field)
       set(node_.append_child(name), "is", one);
   }
+  void indices(const char* name, const std::vector<std::size_t>& field) {
+    for (const std::size_t one : field)
+      set(node_.append_child(name), "is", put(one));
+  }
+  template <class T> void child(const char* name, const T& field) {
+    Writing inner(node_.append_child(name));
+    describe(inner, field);
+  }
+  template <class T> void child(const char* name, const std::optional<T>& field) {
+    if (field) child(name, *field);
+  }
   template <class T> void children(const char* name, const std::vector<T>& field) {
-    for (const T& one : field) {
-      Writing inner(node_.append_child(name));
-      describe(inner, one);
-    }
+    for (const T& one : field)
+      child(name, one);
   }
 
  private:
