@@ -1,6 +1,7 @@
 #include "sheet/compose.h"
 
 #include "base/diagnostic.h"
+#include "base/numbers.h"
 #include "sheet/plain_text.h"
 #include "sheet/quantities.h"
 
@@ -33,8 +34,17 @@ std::string Composer::argument(const Arg& arg) const {
   return cleaned(render(arg, words_, units_));
 }
 
-std::string Composer::quantity(ArgKind kind, double value, const std::string& gauge) const {
-  return quantity_text(kind, value, gauge, units_);
+std::string Composer::quantity(ArgKind kind, double value, const std::string& gauge,
+                               Rounding rounding) const {
+  return quantity_text(kind, value, gauge, units_, rounding);
+}
+
+std::string Composer::in_hundred(double chance, int decimals) const {
+  const double least = decimals > 0 ? 0.001 : 0.01; // nothing computed here is certain
+  const auto said = [&](double part) { return tacksquare::word("count", fixed(part * 100.0, decimals)); };
+  if (chance < least) return line("chance.fewer", {said(least)});
+  if (chance > 1.0 - least) return line("chance.more", {said(1.0 - least)});
+  return fixed(chance * 100.0, decimals);
 }
 
 std::string Composer::bare(ArgKind kind, double value) const {

@@ -25,8 +25,11 @@ class Composer {
   std::string line(const std::string& key, std::vector<Arg> args) const;
   std::string argument(const Arg& arg) const;
 
-  std::string quantity(ArgKind kind, double value, const std::string& gauge = {}) const;
-  std::string bare(ArgKind kind, double value) const;                  // without its unit
+  std::string quantity(ArgKind kind, double value, const std::string& gauge = {},
+                       Rounding rounding = Rounding::nearest) const;
+  std::string bare(ArgKind kind, double value) const; // without its unit
+  // "17", "fewer than 1": how many of a hundred.
+  std::string in_hundred(double chance, int decimals = 0) const;
   std::string place(double mm) const;                                  // on a seam, without its unit
   std::string unit(ArgKind kind, const std::string& gauge = {}) const; // "mm"
   // "399.5 to 399.9 mm"
@@ -46,6 +49,11 @@ class Composer {
 
 // "front, top": joined by commas, empty ones left out.
 std::string comma_joined(const std::vector<std::string>& parts);
+
+// Job and date, for the head of a page.
+std::vector<std::string> page_head(const Composer& compose, const Plan& plan);
+// The row in its opening; precondition: the plan has one.
+DocumentPage compose_row(const Composer& compose, const Plan& plan);
 
 // The parts of a box's pages.
 void compose_bench(const Composer& compose, const Plan& plan, const BoxPlan& box, DocumentBox& out);

@@ -73,6 +73,24 @@ struct DocumentTable {
   std::vector<bool> numeric;                  // per column: right-aligned
   std::vector<std::string> below;             // notes under it
   bool slim = false;                          // long and narrow: may stand in columns side by side
+  std::vector<std::size_t> sums;              // rows that add up what stands above them
+};
+
+// A part of a page, printed in this order; what is empty is left out.
+struct DocumentSection {
+  DocumentBlock block;
+  std::vector<Drawing> drawings;
+  std::vector<DocumentTable> tables;
+  bool large = false; // the block is read first, from further away
+};
+
+// A page that is neither bench card nor foreman's: the row in its opening, bend card, cut list.
+struct DocumentPage {
+  std::string title;             // "ALCOVE 2"
+  std::string page;              // "OPENING PAGE"
+  std::vector<std::string> head; // job, wanted by
+  std::vector<std::string> red;  // planned, but do not build it like this
+  std::vector<DocumentSection> sections;
 };
 
 struct DocumentBox {
@@ -86,6 +104,7 @@ struct DocumentBox {
   DocumentTable seam_map;              // seam, faces, tacks, runs: what the drawings show, in words
   std::vector<DocumentPhase> phases;
   std::vector<std::string> sign_off; // labels of blanks at the end
+  std::vector<DocumentPage> cards;   // behind the bench card: for the brake and for the cutter
   std::vector<DocumentBlock> notes;  // of the foreman: cautions, settings to prove, what is odd
   std::vector<Drawing> foreman_drawings;
   std::vector<DocumentTable> foreman; // seams, measures, figures, orders, heat, the pair's time, sources
@@ -100,8 +119,9 @@ struct Document {
   std::string language; // "en-GB"
   std::string title;
   std::string signature;
-  std::vector<std::string> defer; // local codes, a qualified procedure and licensed practice come first
-  std::string legend;             // "W = welder, G = grinder, ..."
+  std::vector<std::string> defer;  // local codes, a qualified procedure and licensed practice come first
+  std::string legend;              // "W = welder, G = grinder, ..."
+  std::vector<DocumentPage> first; // before all boxes
   std::vector<DocumentBox> boxes;
   PageWords words;
 };

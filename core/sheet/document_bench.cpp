@@ -274,9 +274,11 @@ std::vector<std::string> sign_off(const Composer& compose) {
 
 void compose_bench(const Composer& compose, const Plan& plan, const BoxPlan& box, DocumentBox& out) {
   out.title = compose.line("plain", {word("text", box.name.empty() ? box.id : box.name)});
-  if (!plan.number.empty()) out.head.push_back(compose.line("head.job", {word("number", plan.number)}));
-  if (box.count > 1) out.head.push_back(compose.line("head.count", {count("count", box.count)}));
-  if (!plan.date.empty()) out.head.push_back(compose.line("head.date", {word("date", plan.date)}));
+  out.head = page_head(compose, plan);
+  if (box.count > 1) {
+    const auto place = out.head.begin() + (plan.number.empty() ? 0 : 1);
+    out.head.insert(place, compose.line("head.count", {count("count", box.count)}));
+  }
   for (const Caution& caution : box.cautions)
     if (caution.red) out.red.push_back(compose.text(caution.what));
   out.facts = compose.texts(box.facts);

@@ -24,6 +24,9 @@ std::vector<Drawing> draw_warmth(const Composer& compose, const BoxPlan& box);
 // The pair's time: a lane each, steps as bars.
 Drawing draw_lanes(const Composer& compose, const BoxPlan& box);
 
+// The row in its opening from the front: boxes numbered from the left. Precondition: the plan has a row.
+Drawing draw_row(const Composer& compose, const Plan& plan);
+
 // A round hole as a polygon; hole: its middle in x and y, its diameter in z.
 inline std::vector<Vec2> circle(Vec3 hole) {
   constexpr int kCorners = 24;

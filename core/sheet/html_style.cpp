@@ -106,6 +106,14 @@ table.data .short { white-space: nowrap; }
 .slim.narrow { columns: 50mm; }
 .slim table.data { width: 100%; }
 table.data tr { break-inside: avoid; }
+table.data .sum td { border-top: 0.35mm solid #000; font-weight: bold; }
+.large { margin: 1mm 0 2mm; padding: 1mm 3mm; border: 0.7mm solid #000; }
+.large p { font-size: 14pt; line-height: 1.3; }
+.large p:first-child { font-size: 18pt; font-weight: bold; }
+.card h2 { font-size: 12pt; margin-top: 2.5mm; break-after: avoid; }
+.card table.data { font-size: 10pt; width: 100%; }
+.card .block { font-size: 11pt; }
+.card .block h2 { margin: 0; }
 .below { font-size: 9.5pt; padding-top: 0.8mm; }
 @page { margin: 9mm 10mm 10mm; @bottom-right { content: "PAGEWORD " counter(page) " / " counter(pages); font: 9pt sans-serif; } }
 @media print {

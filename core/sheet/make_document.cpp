@@ -24,7 +24,25 @@ PageWords page_words(const Composer& compose) {
   return out;
 }
 
+void check_widths(const DocumentTable& table) {
+  const auto wrong = [&](const auto& row) { return row.size() != table.head.size(); };
+  if (table.numeric.size() != table.head.size() || std::any_of(table.rows.begin(), table.rows.end(), wrong))
+    throw InternalError("a row of " + table.title + " has the wrong width");
+}
+void check_widths(const DocumentPage& page) {
+  for (const DocumentSection& section : page.sections)
+    for (const DocumentTable& table : section.tables)
+      check_widths(table);
+}
+
 } // namespace
+
+std::vector<std::string> page_head(const Composer& compose, const Plan& plan) {
+  std::vector<std::string> out;
+  if (!plan.number.empty()) out.push_back(compose.line("head.job", {word("number", plan.number)}));
+  if (!plan.date.empty()) out.push_back(compose.line("head.date", {word("date", plan.date)}));
+  return out;
+}
 
 Document make_document(const Plan& plan, const SheetOptions& options) {
   const Composer compose(options);
@@ -35,17 +53,22 @@ Document make_document(const Plan& plan, const SheetOptions& options) {
   out.defer = {compose.word("defer.first"), compose.word("defer.settings"), compose.word("defer.bands")};
   out.legend = compose.word("page.legend");
   out.words = page_words(compose);
+  if (plan.row) out.first.push_back(compose_row(compose, plan));
   for (const BoxPlan& box : plan.boxes) {
     DocumentBox page;
     compose_bench(compose, plan, box, page);
     compose_foreman(compose, box, page);
     out.boxes.push_back(std::move(page));
   }
-  for (const DocumentBox& box : out.boxes)
+  for (const DocumentPage& page : out.first)
+    check_widths(page);
+  for (const DocumentBox& box : out.boxes) {
+    check_widths(box.seam_map);
     for (const DocumentTable& table : box.foreman)
-      for (const auto& row : table.rows)
-        if (row.size() != table.head.size())
-          throw InternalError("a row of " + table.title + " has the wrong width");
+      check_widths(table);
+    for (const DocumentPage& page : box.cards)
+      check_widths(page);
+  }
   return out;
 }
 

@@ -140,8 +140,11 @@ void TextLines::table(const DocumentTable& table) {
       under.emplace_back(static_cast<std::size_t>(columns), '-');
     row(table.head, width, table.numeric);
     row(under, width, table.numeric);
-    for (const auto& cells : table.rows)
-      row(cells, width, table.numeric);
+    for (std::size_t i = 0; i < table.rows.size(); ++i) {
+      if (std::find(table.sums.begin(), table.sums.end(), i) != table.sums.end())
+        row(under, width, table.numeric);
+      row(table.rows[i], width, table.numeric);
+    }
   }
   for (const std::string& line : table.below)
     paragraph("  ", line);

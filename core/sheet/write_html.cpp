@@ -46,10 +46,14 @@ class HtmlWriter {
            "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n";
     element("title", document_.title + " " + document_.signature);
     out_ += "<style>" + html_style(words_.page) + "</style>\n</head>\n<body>\n<main>\n";
+    for (const DocumentPage& each : document_.first)
+      page(each);
     for (const DocumentBox& box : document_.boxes) {
       open_part(box, "bench", words_.bench);
       bench(box);
       close_part();
+      for (const DocumentPage& each : box.cards)
+        page(each);
       open_part(box, "foreman", words_.foreman);
       foreman(box);
       close_part();
@@ -81,7 +85,7 @@ class HtmlWriter {
 
   // A table of one column whose head the browser repeats on each printed page: so the signature is on all of
   // them.
-  void open_part(const DocumentBox& box, const char* css_class, const std::string& page) {
+  template <class B> void open_part(const B& box, const char* css_class, const std::string& page) {
     put("<section class=\"part ", css_class,
         "\">\n<table class=\"pages\" role=\"presentation\"><thead><tr><td>"
         "<div class=\"running\"><span><b>",
@@ -93,12 +97,12 @@ class HtmlWriter {
 
   void block(const DocumentBlock& block) {
     open("section", "block");
-    element("h2", block.title);
+    if (!block.title.empty()) element("h2", block.title);
     list(block.lines, block.run_on ? "run-on" : "lines");
     close("section");
   }
 
-  void title(const DocumentBox& box) {
+  template <class B> void title(const B& box) {
     out_ += "<div class=\"title\"><h1>" + name(box.title) + "</h1>\n";
     std::string line;
     for (const std::string& part : box.head)
@@ -118,15 +122,50 @@ class HtmlWriter {
     out_ += "</figure>\n";
   }
 
+  void drawings(const std::vector<Drawing>& all, std::size_t from = 0) {
+    if (all.size() <= from) return;
+    open("div", "drawings");
+    for (std::size_t i = from; i < all.size(); ++i)
+      figure(all[i]);
+    close("div");
+  }
+
+  void red(const std::vector<std::string>& lines) {
+    if (lines.empty()) return;
+    open("div", "red");
+    element("h2", words_.red);
+    for (const std::string& line : lines)
+      element("p", line);
+    close("div");
+  }
+
+  void page(const DocumentPage& page) {
+    open_part(page, "card", page.page);
+    title(page);
+    red(page.red);
+    for (const DocumentSection& section : page.sections) {
+      if (!section.block.lines.empty()) {
+        if (section.large) {
+          open("div", "large");
+          if (!section.block.title.empty()) element("h2", section.block.title);
+          for (const std::string& line : section.block.lines)
+            element("p", line);
+          close("div");
+        } else {
+          block(section.block);
+        }
+      }
+      drawings(section.drawings);
+      for (const DocumentTable& each : section.tables)
+        table(each);
+    }
+    defer();
+    close_part();
+  }
+
   void bench(const DocumentBox& box) {
     title(box);
-    if (!box.red.empty()) {
-      open("div", "red");
-      element("h2", words_.red);
-      for (const std::string& line : box.red)
-        element("p", line);
-      close("div");
-    }
+    red(box.red);
     open("div", "top");
     open("div", "told");
     list(box.facts, "facts");
@@ -151,12 +190,7 @@ class HtmlWriter {
     close("div");
     element("p", document_.legend, "legend");
     defer();
-    if (box.bench_drawings.size() > 1) {
-      open("div", "drawings");
-      for (std::size_t i = 1; i < box.bench_drawings.size(); ++i)
-        figure(box.bench_drawings[i]);
-      close("div");
-    }
+    drawings(box.bench_drawings, 1);
     for (const DocumentPhase& phase : box.phases) {
       open("section", "phase");
       element("h2", phase.title);
@@ -250,8 +284,10 @@ class HtmlWriter {
       put("<th scope=\"col\"", table.numeric[i] ? " class=\"n\">" : ">", head.back(), "</th>");
     }
     out_ += "</tr></thead><tbody>\n";
-    for (const auto& row : table.rows) {
-      out_ += "<tr>";
+    for (std::size_t number = 0; number < table.rows.size(); ++number) {
+      const std::vector<std::string>& row = table.rows[number];
+      const bool sum = std::find(table.sums.begin(), table.sums.end(), number) != table.sums.end();
+      out_ += sum ? "<tr class=\"sum\">" : "<tr>";
       for (std::size_t i = 0; i < row.size(); ++i)
         put("<td", cell_class(table.numeric[i], row[i]), " data-head=\"", head[i], "\">", escaped(row[i]),
             "</td>");
@@ -270,12 +306,7 @@ class HtmlWriter {
       block(each);
     for (const DocumentTable& each : box.foreman)
       table(each);
-    if (!box.foreman_drawings.empty()) {
-      open("div", "drawings");
-      for (const Drawing& drawing : box.foreman_drawings)
-        figure(drawing);
-      close("div");
-    }
+    drawings(box.foreman_drawings);
   }
 
   const Document& document_;

@@ -26,15 +26,20 @@ class TextWriter {
       : document_(document), words_(document.words), out_(columns) {}
 
   std::string write() {
+    for (const DocumentPage& each : document_.first)
+      page(each);
     for (const DocumentBox& box : document_.boxes) {
       bench(box);
+      for (const DocumentPage& each : box.cards)
+        page(each);
       foreman(box);
     }
     return out_.take();
   }
 
  private:
-  void page_head(const DocumentBox& box, const std::string& page) {
+  // box: a box or a page.
+  template <class B> void page_head(const B& box, const std::string& page) {
     out_.rule('=');
     out_.paragraph("", box.title, page);
     std::string line = document_.title;
@@ -50,10 +55,32 @@ class TextWriter {
       out_.paragraph("", line);
   }
 
+  void red(const std::vector<std::string>& lines) {
+    for (const std::string& line : lines)
+      out_.paragraph("!!! " + words_.red + ": ", line);
+  }
+
+  void page(const DocumentPage& page) {
+    page_head(page, page.page);
+    red(page.red);
+    for (const DocumentSection& section : page.sections) {
+      if (!section.block.lines.empty()) {
+        out_.blank();
+        block(section.block);
+      }
+      for (const DocumentTable& table : section.tables) {
+        out_.blank();
+        out_.table(table);
+      }
+    }
+    out_.blank();
+    defer();
+    out_.blank();
+  }
+
   void bench(const DocumentBox& box) {
     page_head(box, words_.bench);
-    for (const std::string& line : box.red)
-      out_.paragraph("!!! " + words_.red + ": ", line);
+    red(box.red);
     for (const std::string& line : box.facts)
       out_.paragraph("", line);
     if (!box.settings.empty()) {
@@ -87,7 +114,7 @@ class TextWriter {
   }
 
   void block(const DocumentBlock& block, const std::string& indent = {}) {
-    out_.paragraph(indent, block.title);
+    if (!block.title.empty()) out_.paragraph(indent, block.title);
     if (block.run_on)
       out_.paragraph(indent + "  ", joined(block.lines, "; "));
     else
