@@ -38,6 +38,7 @@ template <class V, IsA<FlatRelief> T> void describe(V& v, T& f) {
 template <class V, IsA<FlatMark> T> void describe(V& v, T& f) {
   v.value("kind", f.kind);
   v.value("text", f.text);
+  v.value("height-mm", f.height_mm);
   v.spot("from", f.from);
   v.spot("to", f.to);
 }
@@ -87,6 +88,7 @@ template <class V, IsA<BendOrder> T> void describe(V& v, T& f) {
   v.value("part", f.part);
   v.value("orders-seen", f.orders_seen);
   v.value("turns", f.turns);
+  v.value("changes", f.changes);
   v.value("proven", f.proven);
   v.children("step", f.steps);
   v.child("blocked", f.blocked);

@@ -53,7 +53,7 @@ inline FlatPattern hand_pattern() {
       {"T", {298.1, 897.5}, {0, 1}, {-1, 0}, {{0, 0}, {400, 0}, {400, 298}}, {{0, 2}, {400, 2}, {400, 298}}}};
   out.bends = {{"B", "T", {298.1, 896.5}, {698.1, 896.5}, 1.5708, 2.5, 5.25, 3.875, true}};
   out.reliefs = {{{297.5, 896.75}, 2.5, 4.5, {{296, 895}, {299, 895}, {299, 899}}}};
-  out.marks = {{"seam-number", "S1", {5, 6}, {7, 8}}};
+  out.marks = {{"seam-number", "S1", {5, 6}, {7, 8}, 12.5}};
   out.length_mm = 996.125;
   out.width_mm = 1195.5;
   out.area_mm2 = 850000.5;
@@ -70,6 +70,7 @@ inline BendOrder hand_bend_order() {
   out.blocked = BendBlocked{"B", "L", "ram", 320.5};
   out.orders_seen = 2'000'000'000'456LL;
   out.turns = 3;
+  out.changes = 5;
   out.proven = true;
   return out;
 }
