@@ -11,16 +11,15 @@ struct BendStep {
   std::size_t bend = 0;       // index in FlatPattern::bends
   std::string face_a, face_b; // the bend's faces
   double angle_deg = 0.0;
-  double length_mm = 0.0; // of the bend line
-  double punch_mm = 0.0;  // length of punch, and of die, to set up, whole mm: fits between flanges already up
-  std::string gauged_on;  // face whose edge touches the stops
-  bool on_bend = false;   // that edge is a bend made before: gauge on its outside
-  double gauge_mm = 0.0;  // stops to the middle of the bend
+  double length_mm = 0.0;  // of the bend line
+  double punch_mm = 0.0;   // length of punch and die to set up, whole mm: fits between flanges already up
+  std::string gauged_on;   // face whose edge touches the stops
+  bool on_bend = false;    // that edge is a bend made before: gauge on its outside
+  double gauge_mm = 0.0;   // stops to the middle of the bend
   bool outside_up = false; // which side of the sheet is up: false the inside of the box
-  double clear_mm =
-      0.0; // nearest to the tooling while bending; legs of this bend against punch and die left out
-  std::string nearest; // "punch", "ram", "die", "bed": to what
-  bool turned = false; // against the step before the sheet lies another way round, or the other side is up
+  double clear_mm = 0.0;   // nearest to the tooling while bending, but for what rests on the die on purpose
+  std::string nearest;     // "punch", "ram", "die", "bed": to what
+  bool turned = false;     // since the step before: the sheet lies another way round, or its other side is up
   bool operator==(const BendStep&) const = default;
 };
 

@@ -1,0 +1,102 @@
+#include "planning/bending/find_bend_order.h"
+
+#include "planning/bending/bend_search.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tacksquare {
+
+namespace {
+
+constexpr int kMostToolMm = 2000; // no punch or die is higher
+
+// The smallest height of punch or die, in whole mm, with which the part can be bent; 0: none.
+double height_needed(const Brake& brake, const Folding& folding, Length Brake::*height) {
+  const auto enough = [&](int mm_high) {
+    Brake higher = brake;
+    higher.*height = mm(mm_high);
+    const Tooling tooling = tooling_of(higher);
+    BendChecker checker(tooling, folding);
+    return can_be_bent(checker, folding);
+  };
+  int low = static_cast<int>(std::floor(in_mm(brake.*height))), high = kMostToolMm;
+  if (low >= high || !enough(high)) return 0.0;
+  while (high - low > 1) {
+    const int middle = (low + high) / 2;
+    (enough(middle) ? high : low) = middle;
+  }
+  return high;
+}
+
+// Of what the fullest sets leave over the bend that comes furthest before something is in its way.
+BendBlocked blocked_by(const Brake& brake, const Folding& folding, BendChecker& checker,
+                       const std::vector<BendSet>& fullest) {
+  const FlatPattern& pattern = folding.pattern();
+  BendBlocked blocked;
+  std::optional<Hindrance> most;
+  for (const BendSet done : fullest) {
+    for (std::size_t bend = 0; bend < folding.bends(); ++bend) {
+      if ((done >> bend & 1u) != 0) continue;
+      for (const bool a_back : {false, true}) {
+        const BendCheck check = checker.check(done, bend, a_back);
+        if (most && *check.hindrance <= *most) continue;
+        most = check.hindrance;
+        blocked = {pattern.bends[bend].face_a, pattern.bends[bend].face_b, word(*most), check.needed_mm};
+      }
+    }
+  }
+  if (most == Hindrance::ram) blocked.needed_mm = height_needed(brake, folding, &Brake::punch_height);
+  if (most == Hindrance::bed) blocked.needed_mm = height_needed(brake, folding, &Brake::die_height);
+  return blocked;
+}
+
+} // namespace
+
+BendOrder find_bend_order(const Brake& brake, const FlatPattern& pattern) {
+  if (pattern.bends.size() > kMostBends)
+    throw InternalError("part " + pattern.part + " has more bends than an order is found for");
+  BendOrder result;
+  result.part = pattern.part;
+  result.proven = true;
+  const Folding folding(pattern);
+  if (pattern.bends.empty()) return result;
+  const Tooling tooling = tooling_of(brake);
+  BendChecker checker(tooling, folding);
+  const BendSearch found = search_order(checker, folding);
+  result.orders_seen = static_cast<long long>(found.sets_seen);
+  if (found.order.empty()) {
+    result.blocked = blocked_by(brake, folding, checker, found.fullest);
+    return result;
+  }
+  result.turns = found.cost.turns;
+  result.changes = found.cost.changes;
+  BendSet done = 0;
+  std::optional<int> lay;
+  for (const BendMove move : found.order) {
+    const FlatBend& bend = pattern.bends[move.bend];
+    const BendCheck check = checker.check(done, move.bend, move.a_back);
+    const Nearest nearest = checker.nearest(done, move.bend, move.a_back, check.punch);
+    const int lies = set_up_of(folding, move, check).lies;
+    BendStep step;
+    step.bend = move.bend;
+    step.face_a = bend.face_a;
+    step.face_b = bend.face_b;
+    step.angle_deg = in_deg(rad(std::abs(bend.angle_rad)));
+    step.length_mm = folding.length(move.bend);
+    step.punch_mm = check.punch.to - check.punch.from;
+    step.gauged_on = pattern.faces[check.gauge_face].id;
+    step.on_bend = check.on_bend;
+    step.gauge_mm = check.gauge_mm;
+    step.outside_up = bend.angle_rad < 0.0;
+    step.clear_mm = nearest.clear_mm;
+    step.nearest = word(nearest.tool);
+    step.turned = lay && *lay != lies;
+    lay = lies;
+    result.steps.push_back(step);
+    done |= BendSet{1} << move.bend;
+  }
+  return result;
+}
+
+} // namespace tacksquare
