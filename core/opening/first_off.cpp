@@ -118,10 +118,11 @@ class Teacher {
     for (std::size_t i = 0; i < drawn; ++i) {
       const SizeCause& cause = read[i];
       if (!fixed(cause) || fixed(causes[i])) continue;
-      const double error = cause.key == "blank"       ? size_error(aimed_mm_)
-                           : cause.key == "bend-lean" ? std::hypot(error_of(BenchGauge::try_square),
-                                                                   kBellyOfLean * cause.middle_mm / kNinetyFive)
-                                                      : error_of(BenchGauge::feeler);
+      const double error =
+          cause.key == "blank" ? size_error(aimed_mm_)
+          : cause.key == "bend-lean"
+              ? std::hypot(error_of(BenchGauge::try_square), kBellyOfLean * cause.middle_mm / kNinetyFive)
+              : error_of(BenchGauge::feeler);
       check(learning_.read_cause(i, cause.middle_mm, error), cause.key);
     }
   }
@@ -202,8 +203,8 @@ class RowAhead {
       place.cut_last = places[i].cut_last;
       place.smallest_mm = row.stands[i].smallest_mm;
       SizeBudget budget = size_budget(job, boxes[place.box], places[i].copy, 'x');
-      const auto first = std::find_if(firsts.begin(), firsts.end(),
-                                      [&](const First& f) { return f.box == place.box; });
+      const auto first =
+          std::find_if(firsts.begin(), firsts.end(), [&](const First& f) { return f.box == place.box; });
       if (place.open && first != firsts.end() && first->learnt[0])
         budget = first->learnt[0]->rest_budget(bare.stands[i].target_mm, kOrder);
       else if (place.open)
@@ -264,9 +265,11 @@ void decide_width(First& first, RowAhead& ahead) {
     return;
   }
   const double back = open > 0.0 ? -round_to(rest.mean - expected.mean, kCut_mm) : 0.0;
-  if (back != 0.0 && good(back)) return correct(back, "common-offset");
   const double over = std::max(0.0, ahead.over_mm());
-  if (last && last->nominal_mm + rounded_down(-over) >= last->smallest_mm) {
+  const bool only_last = last && open == 1.0 && last->box == first.box;
+  if (only_last && good(rounded_down(-over))) return correct(rounded_down(-over), "last-trimmed");
+  if (back != 0.0 && good(back)) return correct(back, "common-offset");
+  if (last && !only_last && last->nominal_mm + rounded_down(-over) >= last->smallest_mm) {
     told.release = Release::correct;
     told.why = "last-trimmed";
     told.corrected = ahead.chance(rounded_down(-over));
@@ -280,15 +283,14 @@ void decide_width(First& first, RowAhead& ahead) {
   if (open > 0.0) told.corrected = ahead.chance(std::min(0.0, -rounded_down(-least)) * open);
 }
 
-// Heights and depths have limits of their own: put back what the boxes have in common when those are in danger.
+// Heights and depths have limits of their own: blanks that make the rest miss them more likely than not are
+// put right.
 void decide_other(First& first, std::size_t axis, SizeFound& size) {
   static const std::array<const char*, 3> kNames = {"width-", "depth-", "height-"};
-  const formulas::Weighed rest = first.learnt[axis]->rest(), expected = first.learnt[axis]->expected();
   for (const Measure& measure : first.known->work->measures) {
     if (measure.kind != MeasureKind::width || !measure.id.starts_with(kNames[axis])) continue;
-    const double nominal = measure.nominal_mm;
-    if (size.rest_mm.high > nominal + measure.over_mm || size.rest_mm.low < nominal - measure.under_mm)
-      size.correction_mm = -round_to(rest.mean - expected.mean, kCut_mm);
+    const double off = size.rest_mm.value - measure.nominal_mm;
+    if (off > measure.over_mm || off < -measure.under_mm) size.correction_mm = -round_to(off, kCut_mm);
     break;
   }
   if (size.correction_mm == 0.0 || first.told.release != Release::release) return;

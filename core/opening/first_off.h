@@ -13,7 +13,7 @@ enum class Release { release, correct, hold };
 
 // What a cause did to one size, as far as the readings tell: posterior of a linear normal model.
 struct CauseFound {
-  std::string key; // as SizeCause; "thickness": of the sheet, measured
+  std::string key;          // as SizeCause; "thickness": of the sheet, measured
   Band before_mm, after_mm; // this box's own and common part together
   Band common_mm;           // what the rest will have too
   bool operator==(const CauseFound&) const = default;
@@ -24,7 +24,7 @@ struct SizeFound {
   double aimed_mm = 0.0; // what the first was made to
   Band measured_mm;      // widest place that the readings of the last stage tell, with the gauge's band
   std::vector<CauseFound> causes;
-  Band rest_mm;               // the next boxes, when nothing is changed
+  Band rest_mm; // the next boxes, when nothing is changed
   // Of the blank of the next ones against that of the first, 0.1 mm at the finest; 0: none. Made to
   // aimed_mm + correction_mm they come out right.
   double correction_mm = 0.0;
@@ -35,18 +35,18 @@ struct FirstOff {
   std::string box;
   int copy = 1;
   Release release = Release::hold;
-  // key. release: "in-limits". correct: "common-offset" (what all have in common is put back), "scatter" (they
-  // are made smaller for what they have not), "last-trimmed" (the box that is cut last takes it all). hold:
-  // "no-chance", or "contradicts-" and the reading that cannot be right ("blank", "bend-lean", "fit-gap",
-  // "dry-fit", "as-welded", "ground"): more than 99.9 % off what all else says.
+  // key. release: "in-limits". correct: "common-offset" (what all have in common is put back), "scatter"
+  // (they are made smaller for what they have not), "last-trimmed" (the box that is cut last takes it all).
+  // hold: "no-chance", or "contradicts-" and the reading that cannot be right ("blank", "bend-lean",
+  // "fit-gap", "dry-fit", "as-welded", "ground"): more than 99.9 % off what all else says.
   std::string why;
   std::vector<SizeFound> sizes;
   Chance uncorrected, corrected; // of the row, with the rest as they would come and with the correction
   bool operator==(const FirstOff&) const = default;
 };
 
-// Of each box the measured copy of the lowest number that has sizes as welded or ground. row: as fit_row of the
-// same job. Precondition: job.opening.
+// Of each box the measured copy of the lowest number that has sizes as welded or ground. row: as fit_row of
+// the same job. Precondition: job.opening.
 std::vector<FirstOff> judge_first_off(const Job& job, const std::vector<BoxKnown>& boxes, const RowFit& row);
 
 } // namespace tacksquare

@@ -9,6 +9,20 @@
 
 namespace tacksquare {
 
+namespace opening {
+
+SizeBudget hole_budget(const ClearSpace& clear) {
+  const BenchGaugeInfo& gauge =
+      bench_gauge(clear.width.narrowest_mm <= 600.0 ? BenchGauge::steel_rule : BenchGauge::tape);
+  const double reads = in_mm(gauge.resolution);
+  SizeBudget hole;
+  hole.tall_mm = kSideOfHole;
+  hole.causes.push_back({"gauge", Spread::normal, 0.0, reads, reads, 0.0, "", gauge.source});
+  return hole;
+}
+
+} // namespace opening
+
 namespace {
 
 using namespace opening;
@@ -31,17 +45,6 @@ Stand stand_of(const Job& job, const RowPlace& place, const BoxKnown& known) {
   stand.deep_mm = outside_mm(known, 1);
   stand.coating_mm = in_mm(place.coating.value_or(job.opening->coating));
   return stand;
-}
-
-// The hole itself was read with a gauge, too: the side of the row that does not move.
-SizeBudget hole_budget(const ClearSpace& clear) {
-  const BenchGaugeInfo& gauge =
-      bench_gauge(clear.width.narrowest_mm <= 600.0 ? BenchGauge::steel_rule : BenchGauge::tape);
-  const double reads = in_mm(gauge.resolution);
-  SizeBudget hole;
-  hole.tall_mm = kSideOfHole;
-  hole.causes.push_back({"gauge", Spread::normal, 0.0, reads, reads, 0.0, "", gauge.source});
-  return hole;
 }
 
 // The largest box of the row along an axis, drawn.

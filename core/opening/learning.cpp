@@ -122,8 +122,8 @@ std::vector<CauseFound> Learning::found() const {
       of.push_back(other.key == cause.key);
     formulas::Weighed common = formulas::weighed(state_, weights(of, false));
     common.mean += constant(of);
-    all.push_back({cause.key, band_of(sum(of, before_, false)), band_of(sum(of, state_, false)),
-                   band_of(common)});
+    all.push_back(
+        {cause.key, band_of(sum(of, before_, false)), band_of(sum(of, state_, false)), band_of(common)});
   }
   return all;
 }

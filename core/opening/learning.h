@@ -13,8 +13,8 @@ namespace tacksquare::opening {
 // A reading that lies further off what the rest says than that is a mistake: 99.9 % of a normal figure.
 inline constexpr double kMistake = 3.2905267314919255;
 
-// The causes that a box's own size has before it is coated and stood up, each split into what all boxes of its order have in common
-// and what is its own.
+// The causes that a box's own size has before it is coated and stood up, each split into what all boxes of
+// its order have in common and what is its own.
 class Learning {
  public:
   explicit Learning(const SizeBudget& prior);
@@ -37,8 +37,8 @@ class Learning {
   formulas::Weighed expected() const;    // before any reading
   formulas::Weighed rest() const;        // the same of the next boxes
 
-  // Budget of a box of the same kind that is still to come: one cause for all that they have in common, "common" of `order`, and
-  // the own parts; causes that are not of the box itself as they are.
+  // Budget of a box of the same kind that is still to come: one cause for all that they have in common,
+  // "common" of `order`, and the own parts; causes that are not of the box itself as they are.
   SizeBudget rest_budget(double nominal_mm, const std::string& order) const;
 
  private:

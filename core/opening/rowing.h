@@ -81,6 +81,8 @@ struct Reckoning {
 };
 Reckoning reckon(const std::vector<SizeBudget>& stands, double chance);
 Excess excess_of(const std::vector<SizeBudget>& stands, double chance);
+// The hole itself was read with a gauge, too: the side of the row that does not move.
+SizeBudget hole_budget(const ClearSpace& clear);
 
 // One box of the row with what is known of it.
 struct Stand {

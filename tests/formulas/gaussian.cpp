@@ -101,7 +101,8 @@ TEST_CASE("Readings one after the other, in any order, teach what all of them te
   }
 }
 
-TEST_CASE("A perfect reading takes all variance; a second one that says the same is no surprise, another is") {
+TEST_CASE(
+    "A perfect reading takes all variance; a second one that says the same is no surprise, another is") {
   Gaussian g = independent({1, 2}, {0.04, 0.09});
   observe(g, {1, 0}, 1.3, 0);
   CHECK(g.mean[0] == Approx(1.3));
