@@ -40,6 +40,10 @@ std::string judge_count(const std::string& answer) {
   return std::get<int>(parsed) >= 1 ? "" : "at least one";
 }
 
+std::string judge_opening(const std::string& answer) {
+  return answer == "none" ? "" : judge_length(answer);
+}
+
 std::string any(const std::string&) {
   return "";
 }
@@ -76,7 +80,9 @@ bool ask_all(StartOptions& options, Console& console) {
          ask(console, "Depth, front to back", starter.depth, judge_length) &&
          ask(console, "Metal", starter.metal, judge_metal) &&
          ask(console, "Thickness of the sheet", starter.thickness, judge_length) &&
-         ask(console, "How many", options.count, judge_count) && ask(console, "File", options.file, any);
+         ask(console, "How many", options.count, judge_count) &&
+         ask(console, "Width of the hard opening that they go into", starter.opening_width, judge_opening) &&
+         ask(console, "File", options.file, any);
 }
 
 // Every fault of the options in one go.
@@ -89,7 +95,8 @@ bool options_will_do(const StartOptions& options, Console& console) {
       {"--depth " + starter.depth, judge_length(starter.depth)},
       {"--thickness " + starter.thickness, judge_length(starter.thickness)},
       {"--metal " + starter.metal, judge_metal(starter.metal)},
-      {"--count " + options.count, judge_count(options.count)}};
+      {"--count " + options.count, judge_count(options.count)},
+      {"--opening-width " + starter.opening_width, judge_opening(starter.opening_width)}};
   bool good = true;
   for (const auto& [option, fault] : faults) {
     if (fault.empty()) continue;

@@ -110,6 +110,8 @@ CLI::App* add_start(CLI::App& app, StartOptions& options) {
   add("--metal", starter.metal, "mild-steel, galvanized, 304, 5052 or 6061", "METAL");
   add("--thickness", starter.thickness, "of the sheet: \"2 mm\"", "LENGTH");
   add("--count", options.count, "how many of them", "N");
+  add("--opening-width", starter.opening_width, "of the hard opening that they go into side by side",
+      "LENGTH");
   command->add_flag("--replace", options.replace, "write over an existing file");
   return command;
 }

@@ -98,7 +98,7 @@ TEST_CASE("the man page knows every option of the program") {
   for (const char* command : {"plan", "inspect", "start"}) {
     const std::string help = out_of({command, "--help"});
     for (auto at = help.find("--"); at != std::string::npos; at = help.find("--", at + 2)) {
-      const auto end = help.find_first_not_of("abcdefghijklmnopqrstuvwxyz", at + 2);
+      const auto end = help.find_first_not_of("abcdefghijklmnopqrstuvwxyz-", at + 2);
       const std::string name = help.substr(at + 2, end - at - 2);
       if (name.empty()) continue;
       INFO(command << " --" << name);

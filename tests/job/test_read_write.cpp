@@ -262,6 +262,13 @@ TEST_CASE("a starter job reads back without a word, and what is impossible in it
   CHECK(closed.boxes[0].seams.size() == 12);
   CHECK(closed.boxes[0].count == 7);
   CHECK(closed.boxes[0].vents.size() == 1);
+  CHECK(closed.boxes[0].faces[closed.boxes[0].vents[0].face].id == "R");
+  CHECK(!closed.opening);
+  options.opening_width = "50 in";
+  const Job row = read(starter_job(options));
+  REQUIRE(row.opening);
+  CHECK(row.opening->widths[1] == std::vector<Length>{inch(50)});
+  CHECK(row.opening->row.size() == 7);
   for (const std::string& metal : built_in_metal_ids()) {
     options = {};
     options.metal = metal;

@@ -14,7 +14,7 @@ using namespace tacksquare;
 namespace {
 
 std::string sample(const std::string& name) {
-  std::ifstream in(std::string(TACKSQUARE_SOURCE "/samples/") + name, std::ios::binary);
+  std::ifstream in(std::string(TACKSQUARE_SOURCE "/") + name, std::ios::binary);
   std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
   REQUIRE(!text.empty());
   return text;
@@ -73,7 +73,8 @@ std::string damaged(std::string text, Random& random) {
 
 TEST_CASE("a damaged sample gives a job or an error, and its printing is valid UTF-8") {
   std::size_t jobs = 0, errors = 0;
-  for (const char* name : {"gear-locker.xml", "ballast-float.xml", "battery-box.xml", "divided-tray.xml"}) {
+  for (const char* name : {"samples/gear-locker.xml", "samples/ballast-float.xml", "samples/battery-box.xml",
+                           "samples/divided-tray.xml", "tests/data/job-everything.xml"}) {
     const std::string whole = sample(name);
     for (std::uint64_t seed = 1; seed <= 500; ++seed) {
       INFO(name << ", seed " << seed);
@@ -137,6 +138,23 @@ TEST_CASE("a file of a hundred thousand faults is read in seconds, and its print
   CHECK(printed.find("... and 99500 more\n") != std::string::npos);
 }
 
+TEST_CASE("a file of a hundred thousand readings and stands is read in seconds, a row has an end") {
+  std::string text =
+      "<tacksquare-job name=\"N\">\n<sheet id=\"s\" metal=\"304\" thickness=\"2 mm\"/>\n<box id=\"b\" "
+      "count=\"1000\">\n<closed-box width=\"400 mm\" depth=\"400 mm\" height=\"400 mm\"/></box>\n"
+      "<opening clearance=\"1 mm\"><widths middle=\"9000 mm\"/>";
+  for (int i = 0; i < 30'000; ++i)
+    text += "<stand copy=\"" + std::to_string(i % 1000 + 1) + "\"/>\n";
+  text += "</opening>";
+  for (int i = 0; i < 30'000; ++i)
+    text += "<measured copy=\"" + std::to_string(i % 1000 + 1) +
+            "\"><wall-lean face=\"L\" one=\"1 mm\" other=\"1 mm\"/></measured>\n";
+  const JobReading reading = read_job(text + "</tacksquare-job>");
+  // Of 30 000 each copy stands and is measured once too often 29 times; and the row is too long.
+  CHECK(reading.diagnostics.items().size() == 2 * 29'000 + 1);
+  CHECK(!reading.job);
+}
+
 TEST_CASE("UTF-8 is judged as RFC 3629 says") {
   CHECK(utf8_length("a") == 1);
   CHECK(utf8_length("\xC2\xB0") == 2);         // degree sign
@@ -151,7 +169,7 @@ TEST_CASE("UTF-8 is judged as RFC 3629 says") {
 }
 
 TEST_CASE("a UTF-8 byte order mark is taken, and the words mean the same in another locale") {
-  const std::string text = sample("gear-locker.xml");
+  const std::string text = sample("samples/gear-locker.xml");
   CHECK(read_job("\xEF\xBB\xBF" + text).job.has_value());
   const char* before = std::setlocale(LC_ALL, nullptr);
   const std::string kept = before ? before : "C";

@@ -14,6 +14,7 @@ struct StarterOptions {
   std::string metal = "mild-steel";
   std::string thickness = "2 mm";
   int count = 1;
+  std::string opening_width = "none"; // of the hard opening that they go into side by side
 };
 
 // The text of a job file with comments that explain it. Values stand in it as they are given: read_job tells
