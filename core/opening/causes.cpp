@@ -108,8 +108,11 @@ void add_rack(const Budgeting& b, SizeBudget& budget, std::vector<SizeCause>& ca
   }
   if (const std::optional<double> known =
           b.measured ? measured_rack_mm(*b.measured, b.known) : std::nullopt) {
+    const double wide = outside_mm(b.known, 0);
     budget.tall_mm = outside_mm(b.known, 2);
-    causes.push_back({"rack", Spread::normal, *known, 0.0, 0.0, 0.0, "", kReading});
+    const double reads = in_mm(bench_gauge(BenchGauge::pinch_sticks).resolution) *
+                         std::hypot(wide, budget.tall_mm) / (2.0 * wide);
+    causes.push_back({"rack", Spread::normal, *known, reads, reads, 0.0, "", kReading});
   } else if (reach > 0.0) {
     causes.push_back({"rack", Spread::normal, 0.0, reach, reach, common_shares().rack, b.box().id, kCorners});
   }

@@ -135,13 +135,17 @@ void check_room(const HardOpening& opening, const std::vector<Stand>& stands, Ro
               "one box less, smaller boxes, or less clearance; or measure the opening again");
 }
 
-void tell_tight(const HardOpening& opening, const RowFit& fit, Diagnostics& out) {
+void tell_tight(const HardOpening& opening, const std::vector<Stand>& stands, const RowFit& fit,
+                Diagnostics& out) {
   if (fit.fits_never || fit.as_aimed.high >= fit.wanted_chance) return;
-  out.caution("row-tight", opening.where,
-              "aimed at the smallest sizes that are still good the row goes in with a chance of " +
-                  rounded(100.0 * fit.as_aimed.value, 0.1) + " %, not " +
-                  rounded(100.0 * fit.wanted_chance, 0.1) + " %",
-              "allow smaller boxes (size-under), less clearance, or less misfit of what comes in (incoming)");
+  const bool fixed_sizes = std::all_of(stands.begin(), stands.end(),
+                                       [](const Stand& s) { return s.measured || s.place->keep_size; });
+  out.caution(
+      "row-tight", opening.where,
+      std::string(fixed_sizes ? "with the sizes as they are" : "at the smallest sizes that are still good") +
+          " the row goes in with a chance of " + rounded(100.0 * fit.as_aimed.value, 0.1) + " %, not " +
+          rounded(100.0 * fit.wanted_chance, 0.1) + " %",
+      "allow smaller boxes (size-under), less clearance, or measure the parts and state what comes in");
 }
 
 } // namespace
@@ -192,7 +196,7 @@ RowFit fit_row(const Job& job, const std::vector<BoxKnown>& boxes, Diagnostics& 
   fit.flush = must_be_flush(job, stands);
   check_entries(opening, fit.clear, stands, out);
   check_room(opening, stands, fit, out);
-  tell_tight(opening, fit, out);
+  tell_tight(opening, stands, fit, out);
   return fit;
 }
 

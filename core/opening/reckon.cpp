@@ -70,89 +70,90 @@ std::map<std::string, Sums> sums_of(const std::vector<SizeBudget>& stands) {
   return by_key;
 }
 
-// A second pass over the same draws: what each key adds, on the average, where the row takes about as much as
-// at the wanted chance (Euler's allocation). The sum is brought to just that.
-void share_out(const std::vector<SizeBudget>& stands, const std::vector<double>& sorted, double chance,
-               std::map<std::string, Sums>& by_key) {
-  const double low = quantile_of(sorted, std::max(0.0, chance - kNear)),
-               high = quantile_of(sorted, std::min(1.0, chance + kNear)), at = quantile_of(sorted, chance);
-  RowDraws row(stands);
-  Random random(kRowSeed);
-  std::vector<double> sums(row.keys().size(), 0.0);
-  std::size_t count = 0;
-  double all = 0.0;
-  for (std::size_t i = 0; i < sorted.size(); ++i) {
-    const double total = row.draw(random);
-    if (total < low || total > high) continue;
-    ++count;
-    all += total;
-    for (std::size_t k = 0; k < sums.size(); ++k)
-      sums[k] += row.by_key()[k];
-  }
-  const double off = at - all / static_cast<double>(count);
-  // What is missing goes to the causes by their variance: they make the difference between draws.
-  double variance = 0.0;
-  for (const auto& [key, s] : by_key)
-    variance += s.variance;
-  for (std::size_t k = 0; k < sums.size(); ++k) {
-    const auto found = by_key.find(row.keys()[k]);
-    if (found == by_key.end()) continue; // no rack
-    const double weight = variance > 0.0 ? found->second.variance / variance : 0.0;
-    found->second.share = sums[k] / static_cast<double>(count) + off * weight;
-  }
-}
-
 struct Drawn {
-  Reckoning result;
+  Excess excess;
+  std::vector<double> totals, sorted; // as drawn, and in order of size
+  std::vector<std::string> keys;
+  std::vector<double> parts; // draw by draw what each key added
   std::map<std::string, Sums> by_key;
 };
+
 Drawn drawn(const std::vector<SizeBudget>& stands, double chance) {
-  Drawn d{{}, sums_of(stands)};
-  Excess& excess = d.result.excess;
   RowDraws row(stands);
+  Drawn d{{}, {}, {}, row.keys(), {}, sums_of(stands)};
   Random random(kRowSeed);
-  d.result.draws.reserve(kRowDraws);
+  d.totals.reserve(kRowDraws);
+  d.parts.reserve(kRowDraws * d.keys.size());
   double rack = 0.0, rack_squared = 0.0;
   for (std::size_t i = 0; i < kRowDraws; ++i) {
-    d.result.draws.push_back(row.draw(random));
+    d.totals.push_back(row.draw(random));
+    d.parts.insert(d.parts.end(), row.by_key().begin(), row.by_key().end());
     rack += row.rack();
     rack_squared += row.rack() * row.rack();
   }
-  std::sort(d.result.draws.begin(), d.result.draws.end());
+  d.sorted = d.totals;
+  std::sort(d.sorted.begin(), d.sorted.end());
   if (const auto found = d.by_key.find("rack"); found != d.by_key.end()) {
     // What neighbours take by their racks is no sum: its mean and variance are those of the draws.
-    const double n = static_cast<double>(kRowDraws);
-    found->second.mean = rack / n;
-    found->second.variance = std::max(0.0, rack_squared / n - rack / n * (rack / n));
+    const double n = static_cast<double>(kRowDraws), mean = rack / n;
+    found->second.mean = mean;
+    found->second.variance = std::max(0.0, rack_squared / n - mean * mean);
     found->second.largest = worst_rack(stands);
   }
   double mean = 0.0, variance = 0.0;
   for (const auto& [key, s] : d.by_key) {
     mean += s.mean;
     variance += s.variance;
-    excess.worst_mm += s.largest;
+    d.excess.worst_mm += s.largest;
   }
-  excess.rss_mm = mean + normal_quantile(chance) * std::sqrt(variance);
-  excess.drawn_mm = quantile_of(d.result.draws, chance);
+  d.excess.rss_mm = mean + normal_quantile(chance) * std::sqrt(variance);
+  d.excess.drawn_mm = quantile_of(d.sorted, chance);
   return d;
+}
+
+// What each key adds, on the average, where the row takes about as much as at the wanted chance: Euler's
+// allocation. What is missing to just that goes to the causes by their variance: they make the difference.
+void share_out(Drawn& d, double chance) {
+  const double low = quantile_of(d.sorted, std::max(0.0, chance - kNear)),
+               high = quantile_of(d.sorted, std::min(1.0, chance + kNear));
+  const std::size_t width = d.keys.size();
+  std::vector<double> sums(width, 0.0);
+  double count = 0.0, all = 0.0, variance = 0.0;
+  for (std::size_t i = 0; i < d.totals.size(); ++i) {
+    if (d.totals[i] < low || d.totals[i] > high) continue;
+    count += 1.0;
+    all += d.totals[i];
+    for (std::size_t k = 0; k < width; ++k)
+      sums[k] += d.parts[i * width + k];
+  }
+  for (const auto& [key, s] : d.by_key)
+    variance += s.variance;
+  const double off = d.excess.drawn_mm - all / count;
+  for (std::size_t k = 0; k < width; ++k) {
+    const auto found = d.by_key.find(d.keys[k]);
+    if (found == d.by_key.end()) continue; // no rack
+    Sums& s = found->second;
+    s.share = sums[k] / count + (variance > 0.0 ? off * s.variance / variance : 0.0);
+  }
 }
 
 } // namespace
 
 Excess excess_of(const std::vector<SizeBudget>& stands, double chance) {
-  return drawn(stands, chance).result.excess;
+  return drawn(stands, chance).excess;
 }
 
 Reckoning reckon(const std::vector<SizeBudget>& stands, double chance) {
-  auto [result, by_key] = drawn(stands, chance);
-  share_out(stands, result.draws, chance, by_key);
+  Drawn d = drawn(stands, chance);
+  share_out(d, chance);
+  Reckoning result{d.excess, std::move(d.sorted), {}};
   const double z = normal_quantile(chance);
-  for (const auto& [key, s] : by_key)
+  for (const auto& [key, s] : d.by_key)
     result.budget.push_back({key, s.mean, s.largest - s.mean, z * std::sqrt(s.variance), s.share, s.source});
   std::sort(result.budget.begin(), result.budget.end(), [](const BudgetLine& a, const BudgetLine& b) {
     return a.share_mm != b.share_mm ? a.share_mm > b.share_mm : a.key < b.key;
   });
-  return std::move(result);
+  return result;
 }
 
 std::vector<std::size_t> nesting_order(const std::vector<double>& lean, const std::vector<double>& tall) {
