@@ -1,11 +1,12 @@
 #!/bin/sh
-# Counts the rows of tests/data/*.tsv by where they come from: sh tests/outside.sh
+# Counts the rows of tests/data/*.tsv by where they come from: sh tests/outside.sh [DRAWS]
 # Fails when a row names no source, carries a mark that DEVELOPERS.md does not explain, or stands in a file that no test
 # reads. A table with none of the columns value, tolerance, source and mark holds nothing from outside, such as the
 # texts of our own messages, and is left out.
 set -eu
 cd "$(dirname "$0")"
 
+draws=${1:-1000000}
 at_least=60 # rows from outside the project
 total=0
 faults=0
@@ -50,6 +51,17 @@ for file in data/*.tsv; do
   total=$((total + $3 + $4))
   printf '%6d %10d %9d %8d %12d %16d  %s\n' "$2" "$3" "$4" "$5" "$6" "$7" "$file"
 done
+
+# Rows of boxes drawn anew by numpy, where it is installed (Debian: python3-numpy); how often is the first argument.
+if [ -x /usr/bin/python3 ]; then
+  code=0
+  /usr/bin/python3 -B opening/row_by_numpy.py data "$draws" || code=$?
+  case $code in
+    0) echo "numpy draws what data/row_numpy.tsv says." ;;
+    77) echo "No numpy: data/row_numpy.tsv is not drawn anew." ;;
+    *) faults=$((faults + 1)) ;;
+  esac
+fi
 
 echo "$total rows are published or standard; at least $at_least are wanted."
 if [ "$total" -lt "$at_least" ]; then faults=$((faults + 1)); fi

@@ -32,12 +32,11 @@ Extent extent_of(const Box& box, std::size_t axis) {
   return e;
 }
 
-// A flat panel of its own that stands across the axis inside the box.
-bool is_divider(const Box& box, const Face& face, std::size_t axis, const Extent& extent) {
-  constexpr double kSquare = 0.99, kAtEnd_mm = 1.0;
-  const double at = part(face.placement.origin, axis);
-  return box.parts[face.part].bends.empty() && std::abs(part(face.placement.normal(), axis)) > kSquare &&
-         at > extent.low + kAtEnd_mm && at < extent.high - kAtEnd_mm;
+// From here on what belongs to a part moves. A flat panel goes along with the walls at the end of the axis
+// only: a divider stays where it is, and so does its free edge.
+double moves_from(const Box& box, const Face& face, const Extent& extent) {
+  constexpr double kAtEnd_mm = 1.0;
+  return box.parts[face.part].bends.empty() ? extent.high - kAtEnd_mm : extent.middle();
 }
 
 // A face that leans over the axis keeps the one of its directions that lies square to the axis; the other
@@ -56,9 +55,9 @@ void lean(Face& face, std::size_t axis, const std::vector<Vec3>& points) {
     face.outline[i] = face.placement.local(points[i]);
 }
 
-void stretch(Face& face, std::size_t axis, double middle, double by) {
+void stretch(Face& face, std::size_t axis, double from, double by) {
   const Vec3 e = unit_along(axis);
-  const auto move = [&](Vec3 p) { return part(p, axis) > middle ? by : 0.0; };
+  const auto move = [&](Vec3 p) { return part(p, axis) > from ? by : 0.0; };
   const Placement was = face.placement;
   const double origin_by = move(was.origin), leans = std::abs(part(was.normal(), axis));
   std::vector<double> point_by;
@@ -85,7 +84,7 @@ Box enlarged(const Box& box, Vec3 by_mm) {
     if (by == 0.0) continue;
     const Extent extent = extent_of(larger, axis);
     for (Face& face : larger.faces)
-      if (!is_divider(larger, face, axis, extent)) stretch(face, axis, extent.middle(), by);
+      stretch(face, axis, moves_from(box, face, extent), by);
     std::optional<Length>& stated = axis == 0 ? larger.width : axis == 1 ? larger.depth : larger.height;
     if (stated) stated = *stated + mm(by);
   }

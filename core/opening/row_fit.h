@@ -180,8 +180,9 @@ std::vector<double> draw_row(const std::vector<SizeBudget>& stands, std::size_t 
 // allowed sizes; a tipped box that cannot be swung in; a box deeper or higher than the opening.
 RowFit fit_row(const Job& job, const std::vector<BoxKnown>& boxes, Diagnostics& out);
 
-// The box larger by this on each axis (negative: smaller): everything beyond the middle of an axis moves.
-// Cut-outs and dividers keep their distance from the side that they are measured from.
+// The box larger by this on each axis (negative: smaller): what lies beyond the middle of an axis moves, of
+// flat panels what lies at its end. Cut-outs and dividers keep their distance from the side that they are
+// measured from.
 Box enlarged(const Box& box, Vec3 by_mm);
 // The same to stated outside sizes. Precondition: the box has the three of them.
 Box resized(const Box& box, double width_mm, double depth_mm, double height_mm);

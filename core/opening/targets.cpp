@@ -11,10 +11,10 @@ namespace tacksquare::opening {
 
 namespace {
 
-constexpr double kStep_mm = 0.1; // what a gauge is made to
+constexpr double kSteps_per_mm = 10.0; // what a gauge is made to
 
 double rounded_down(double mm) {
-  return std::floor(mm / kStep_mm + 1e-6) * kStep_mm;
+  return std::floor(mm * kSteps_per_mm + 1e-6) / kSteps_per_mm;
 }
 
 double sum_of(const std::vector<double>& all) {

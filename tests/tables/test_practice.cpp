@@ -57,6 +57,19 @@ const std::map<std::string, std::function<double(double)>>& rules() {
       {"edge_clean", [](double) { return in_mm(edge_clean_width().value); }},
       {"powder_low", [](double) { return in_mm(powder_coat_per_face().low); }},
       {"powder_high", [](double) { return in_mm(powder_coat_per_face().high); }},
+      {"incoming_bend_deg", [](double) { return in_deg(incoming_misfit().bend); }},
+      {"incoming_bend_place", [](double) { return in_mm(incoming_misfit().bend_place); }},
+      {"incoming_blank", [](double) { return in_mm(incoming_misfit().blank); }},
+      {"common_blank", [](double) { return common_shares().blank; }},
+      {"common_bend_place", [](double) { return common_shares().bend_place; }},
+      {"common_bend_lean", [](double) { return common_shares().bend_lean; }},
+      {"common_fit", [](double) { return common_shares().fit; }},
+      {"common_grinding", [](double) { return common_shares().grinding; }},
+      {"common_coating", [](double) { return common_shares().coating; }},
+      {"common_rack", [](double) { return common_shares().rack; }},
+      {"common_belly", [](double) { return common_shares().belly; }},
+      {"bend_bulge", [](double t) { return in_mm(bend_bulge(mm(t)).value); }},
+      {"smallest_size", [](double) { return smallest_size().value; }},
   };
   return all;
 }
@@ -65,7 +78,7 @@ const std::map<std::string, std::function<double(double)>>& rules() {
 
 TEST_CASE("defaults are those of the reference") {
   const Table table("practice.tsv", {"rule", "at", "value", "tolerance", "source", "mark"});
-  REQUIRE(table.size() == 64);
+  REQUIRE(table.size() == 78);
   std::map<std::string, int> seen;
   for (const auto& row : table.rows()) {
     INFO(row.shown());
