@@ -345,11 +345,12 @@ struct Maker {
         Measure& made = add("gap-" + seam.id + "-" + std::to_string(k + 1), MeasureKind::gap,
                             seam.id + "-" + places[k], {at}, gauge(BenchGauge::feeler));
         limit(made, rules.gap_go_mm.value, rules.gap_go_mm.source);
+        if (seam.joint == JointKind::corner || seam.joint == JointKind::butt)
+          limit(add("step-" + seam.id + "-" + std::to_string(k + 1), MeasureKind::step,
+                    seam.id + "-" + places[k], {at}, gauge(BenchGauge::straightedge)),
+                rules.step_mm.value, rules.step_mm.source);
       }
       const Vec3 middle = (line.start + line.end) * 0.5;
-      if (line.leads && (seam.joint == JointKind::corner || seam.joint == JointKind::butt))
-        limit(add("step-" + seam.id, MeasureKind::step, seam.id, {middle}, gauge(BenchGauge::straightedge)),
-              rules.step_mm.value, rules.step_mm.source);
       if (seam.finish != Finish::flush) continue;
       Measure& made =
           add("proud-" + seam.id, MeasureKind::proud, seam.id, {middle}, gauge(BenchGauge::straightedge));

@@ -199,6 +199,12 @@ Text seam_list(const std::vector<std::string>& ids) {
   return {"seams", {words("seams", ids)}};
 }
 
+const ReceivingLimit* find_limit(const BoxCase& box, const std::string& kind, const std::string& where) {
+  for (const ReceivingLimit& limit : box.receiving)
+    if (limit.kind == kind && (where.empty() || limit.where == where)) return &limit;
+  return nullptr;
+}
+
 const Measure* find_measure(const Work& work, MeasureKind kind, const std::string& where) {
   for (const Measure& measure : work.measures)
     if (measure.kind == kind && (where.empty() || measure.where == where)) return &measure;

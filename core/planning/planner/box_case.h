@@ -4,9 +4,11 @@
 #include "formulas/heat.h"
 #include "geometry/box_geometry.h"
 #include "job/job.h"
+#include "opening/row_fit.h"
 #include "physics/shrinkage/expected.h"
 #include "plan/plan.h"
 #include "planning/sequence/weld_order.h"
+#include "receiving/verdicts.h"
 #include "tables/practice.h"
 #include "work/work.h"
 
@@ -31,6 +33,10 @@ struct BoxCase {
   std::vector<Tack> tacks; // in order
   WeldOrder order;
   Prediction prediction;
+  std::vector<ReceivingLimit> receiving;
+  std::vector<PartReading> part_readings;
+  const RowFit* row = nullptr;     // of the opening, where the box stands in one
+  const StandFit* stand = nullptr; // its place there; of several copies the first that is not cut last
 
   const Sheet& sheet_of(const Part& part) const { return job.sheets[part.sheet]; }
   double thinnest_mm() const;
@@ -68,6 +74,7 @@ Band arc_seconds(const BoxCase& box);
 Text face_name(const std::string& face_id); // "plain" with the id, or the word for a face letter
 Text seam_list(const std::vector<std::string>& ids);
 Text simple(std::string key); // a text without arguments
+const ReceivingLimit* find_limit(const BoxCase& box, const std::string& kind, const std::string& where);
 const Measure* find_measure(const Work& work, MeasureKind kind, const std::string& where = {});
 
 } // namespace tacksquare

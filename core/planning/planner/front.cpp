@@ -119,6 +119,15 @@ std::vector<Text> facts_of(const BoxCase& box) {
     // What has to go into the alcove, where lips stand out.
     if (std::max({x - width, y - depth, z - height}) > 1.0) facts.push_back({"fact.size-over", overall});
   }
+  if (box.row && box.stand) {
+    facts.push_back(
+        {"fact.row",
+         {count("stands", static_cast<double>(box.row->stands.size())), word("opening", box.row->name),
+          length("largest", box.stand->largest_mm, "gap-gauge")}});
+    if (std::any_of(box.row->stands.begin(), box.row->stands.end(),
+                    [&](const StandFit& stand) { return stand.box == box.box.id && stand.cut_last; }))
+      facts.push_back(simple("fact.cut-last"));
+  }
   std::vector<std::size_t> told;
   for (const Part& part : box.box.parts) {
     if (std::find(told.begin(), told.end(), part.sheet) != told.end()) continue;

@@ -1,6 +1,8 @@
 #include "planning/planner/make_plan.h"
 
 #include "formulas/band_math.h"
+#include "planning/planner/aimed.h"
+#include "planning/planner/cutting.h"
 #include "planning/planner/foreman.h"
 #include "planning/planner/front.h"
 #include "planning/planner/steps.h"
@@ -45,7 +47,7 @@ void add_caution(Caution caution, std::vector<Caution>& to) {
   to.insert(place, std::move(caution));
 }
 
-BoxPlan plan_box(const BoxCase& box) {
+BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
   BoxPlan plan;
   plan.id = box.box.id;
   plan.name = box.box.name;
@@ -62,6 +64,12 @@ BoxPlan plan_box(const BoxCase& box) {
   plan.measures = measures_of(box);
   plan.steps = write_steps(box);
   plan.cautions = cautions_of(box);
+  plan.patterns = std::move(cutting.patterns);
+  plan.bend_orders = std::move(cutting.bend_orders);
+  plan.receiving = box.receiving;
+  plan.part_readings = box.part_readings;
+  for (Caution& caution : cautions_of_fit(box, plan.bend_orders))
+    add_caution(std::move(caution), plan.cautions);
   plan.figures = figures_of(box);
   plan.orders = orders_of(box);
   plan.order_proven_best = box.order.proven_best;
@@ -88,20 +96,39 @@ BoxPlan plan_box(const BoxCase& box) {
 }
 
 // A box on its own, so that the faults of one do not hide those of the next.
-std::optional<BoxPlan> plan_stated(const Job& job, const Box& box, Diagnostics& out) {
+std::optional<BoxPlan> plan_stated(const Aimed& aimed, std::size_t index, Diagnostics& out) {
+  const Job& job = aimed.job;
+  const Box& box = job.boxes[index];
   Diagnostics faults;
   std::optional<BoxPlan> plan;
   BoxGeometry geometry = resolve_geometry(job, box, faults);
   if (!faults.has_errors()) {
     Work work = make_work(job, box, geometry, faults);
     if (!faults.has_errors()) {
+      const StandFit* stand = stand_of(aimed.row, box.id);
+      if (stand) hold_to_row(*stand, work);
       put_inside_first(work);
       std::vector<Tack> tacks = plan_tacks(box, geometry, work);
       WeldOrder order = order_welds(job, box, geometry, work);
       work.runs = order.directed;
       Prediction prediction = predict(box, job, geometry, work);
-      plan = plan_box({job, box, std::move(geometry), std::move(work), std::move(tacks), std::move(order),
-                       std::move(prediction)});
+      std::vector<ReceivingLimit> limits = receiving_limits(job, box, geometry, work);
+      std::vector<PartReading> readings = judge_parts(job, index, geometry, work);
+      const BoxCase box_case{job,
+                             box,
+                             std::move(geometry),
+                             std::move(work),
+                             std::move(tacks),
+                             std::move(order),
+                             std::move(prediction),
+                             std::move(limits),
+                             std::move(readings),
+                             aimed.row ? &*aimed.row : nullptr,
+                             stand};
+      Cutting cutting = cutting_of(box_case, faults);
+      if (!faults.has_errors()) plan = plan_box(box_case, std::move(cutting));
+      for (const FirstOff& first : aimed.first_off)
+        if (plan && first.box == box.id) plan->first_off = first;
     }
   }
   out.append(faults);
@@ -111,12 +138,15 @@ std::optional<BoxPlan> plan_stated(const Job& job, const Box& box, Diagnostics& 
 } // namespace
 
 std::optional<Plan> make_plan(const Job& job, Diagnostics& out) {
+  const Aimed aimed = aim_at_opening(job, out);
+  if (out.has_errors()) return std::nullopt;
   Plan plan;
   plan.job = job.name;
   plan.number = job.number;
   plan.date = job.date;
-  for (const Box& box : job.boxes)
-    if (std::optional<BoxPlan> planned = plan_stated(job, box, out))
+  plan.row = aimed.row;
+  for (std::size_t i = 0; i < aimed.job.boxes.size(); ++i)
+    if (std::optional<BoxPlan> planned = plan_stated(aimed, i, out))
       plan.boxes.push_back(std::move(*planned));
   if (out.has_errors()) return std::nullopt;
   settle_numbers(plan);

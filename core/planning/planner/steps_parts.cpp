@@ -23,8 +23,10 @@ void write_thickness(const BoxCase& box, StepWriter& out) {
     check.what = {"check.thickness", {word("sheet", sheet.id)}};
     check.gauge = "calliper";
     check.readings = 3;
-    check.accept_low_mm = in_mm(sheet.thickness) * 0.95;
-    check.accept_high_mm = in_mm(sheet.thickness) * 1.05;
+    const ReceivingLimit* limit = find_limit(box, "thickness", sheet.id);
+    const double off_mm = limit ? limit->go_mm : 0.0;
+    check.accept_low_mm = in_mm(sheet.thickness) - off_mm;
+    check.accept_high_mm = in_mm(sheet.thickness) + off_mm;
     check.ladder = {{Who::foreman, 300, simple("fix.thickness")}};
     step.checks.push_back(check);
   }
@@ -32,14 +34,36 @@ void write_thickness(const BoxCase& box, StepWriter& out) {
 
 // What the finished box must keep is not what a bend must: walls come as the brake left them.
 void allow_as_bent(const BoxCase& box, Check& check) {
-  double tall_mm = 0.0;
-  for (const Measure& measure : box.work.measures)
-    if (measure.id == check.measures.front()) tall_mm = norm(measure.points[1] - measure.points[0]);
-  const double go_mm = tall_mm * std::tan(in_rad(incoming_lean().go));
-  const double dress_mm = tall_mm * std::tan(in_rad(incoming_lean().dress));
-  check.accept_high_mm = std::max(go_mm, check.accept_high_mm);
-  check.ladder = {{Who::grinder, 300, {"fix.dress-bend", {length("to", dress_mm, check.gauge)}}},
-                  {Who::foreman, 600, {"fix.back-to-brake", {length("over", dress_mm, check.gauge)}}}};
+  for (const Measure& measure : box.work.measures) {
+    if (measure.id != check.measures.front()) continue;
+    const ReceivingLimit* limit = find_limit(box, "wall-lean", measure.where);
+    if (!limit) return;
+    check.accept_high_mm = std::max(limit->go_mm, check.accept_high_mm);
+    check.ladder = {
+        {Who::grinder, 300, {"fix.dress-bend", {length("to", limit->dress_mm, check.gauge)}}},
+        {Who::foreman, 600, {"fix.back-to-brake", {length("over", limit->dress_mm, check.gauge)}}}};
+  }
+}
+
+// The bar shows once for all whether the hole is what the sizes were reckoned from.
+void write_hole(const BoxCase& box, StepWriter& out) {
+  if (!box.row || box.stand != &box.row->stands.front()) return;
+  Step& step =
+      out.add(Who::foreman, "step.hole",
+              {length("stick", box.row->go_stick_mm, "calliper"), word("opening", box.row->name)}, 300);
+  step.look = simple("look.hole");
+}
+
+Check check_of_limit(const BoxCase& box, const char* kind, std::string gauge, int readings, double least_mm) {
+  const ReceivingLimit* limit = find_limit(box, kind, {});
+  Check check;
+  check.what = simple(std::string("check.") + kind);
+  check.gauge = std::move(gauge);
+  check.readings = readings;
+  check.accept_high_mm = std::max(limit ? limit->go_mm : 0.0, least_mm);
+  check.ladder = {{Who::grinder, 300, simple("fix.dress-panel")},
+                  {Who::foreman, 300, simple("fix.reject-part")}};
+  return check;
 }
 
 void write_incoming(const BoxCase& box, StepWriter& out) {
@@ -57,14 +81,13 @@ void write_incoming(const BoxCase& box, StepWriter& out) {
   Step& step =
       out.add(Who::grinder, "step.panels", {}, look_s * static_cast<double>(2 * box.box.faces.size()));
   step.look = simple("look.panels");
-  Check stack;
-  stack.what = simple("check.stack");
-  stack.gauge = "feeler";
-  stack.readings = static_cast<int>(box.box.faces.size() / 2);
-  stack.accept_high_mm = 0.3; // edges of opposite panels, laid on each other [P]
-  stack.ladder = {{Who::grinder, 300, simple("fix.dress-panel")},
-                  {Who::foreman, 300, simple("fix.reject-part")}};
-  step.checks = {stack};
+  const int flat = static_cast<int>(std::count_if(box.box.parts.begin(), box.box.parts.end(),
+                                                  [](const Part& p) { return p.bends.empty(); }));
+  const double rule_mm = 0.3; // what a steel rule reads
+  Check sizes = check_of_limit(box, "blank", "steel-rule", flat, rule_mm);
+  sizes.accept_low_mm = -sizes.accept_high_mm;
+  step.checks = {check_of_limit(box, "stack", "feeler", static_cast<int>(box.box.faces.size() / 2), 0.0),
+                 sizes};
 }
 
 std::string preparation_key(const BoxCase& box) {
@@ -86,6 +109,7 @@ void write_marks(const BoxCase& box, StepWriter& out) {
 
 void write_parts_and_preparation(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::check_parts);
+  write_hole(box, out);
   write_thickness(box, out);
   write_incoming(box, out);
 

@@ -1,0 +1,81 @@
+#include "planning/planner/aimed.h"
+
+#include "geometry/box_geometry.h"
+#include "physics/shrinkage/expected.h"
+#include "work/work.h"
+
+#include <deque>
+
+namespace tacksquare {
+namespace {
+
+// A box as it is stated, before anything is aimed at.
+struct Looked {
+  BoxGeometry geometry;
+  Work work;
+  Prediction prediction;
+};
+
+std::optional<Looked> look_at(const Job& job, const Box& box, Diagnostics& out) {
+  Diagnostics faults;
+  std::optional<Looked> looked;
+  BoxGeometry geometry = resolve_geometry(job, box, faults);
+  if (!faults.has_errors()) {
+    Work work = make_work(job, box, geometry, faults);
+    if (!faults.has_errors()) {
+      Prediction prediction = predict(box, job, geometry, work);
+      looked = {std::move(geometry), std::move(work), std::move(prediction)};
+    }
+  }
+  // Cautions are told of the boxes as aimed.
+  if (faults.has_errors()) out.append(faults);
+  return looked;
+}
+
+Box at_target(const Box& box, const BoxGeometry& geometry, double width_mm) {
+  const Vec3 drawn = geometry.high - geometry.low;
+  return resized(box, width_mm, box.depth ? in_mm(*box.depth) : drawn.y,
+                 box.height ? in_mm(*box.height) : drawn.z);
+}
+
+} // namespace
+
+const StandFit* stand_of(const std::optional<RowFit>& row, const std::string& box) {
+  const StandFit* found = nullptr;
+  if (!row) return nullptr;
+  for (const StandFit& stand : row->stands)
+    if (stand.box == box && (!found || (found->cut_last && !stand.cut_last))) found = &stand;
+  return found;
+}
+
+void hold_to_row(const StandFit& stand, Work& work) {
+  for (Measure& measure : work.measures) {
+    if (measure.kind != MeasureKind::width || !measure.id.starts_with("width-")) continue;
+    measure.over_mm = std::max(0.0, stand.largest_mm - measure.nominal_mm);
+    measure.under_mm = std::max(0.0, measure.nominal_mm - stand.smallest_mm);
+    measure.limit_source = {"the row in its opening", Mark::derived};
+  }
+}
+
+Aimed aim_at_opening(const Job& job, Diagnostics& out) {
+  Aimed aimed{job, {}, {}};
+  if (!job.opening) return aimed;
+  std::deque<Looked> looked;
+  std::vector<BoxKnown> known;
+  for (const Box& box : job.boxes) {
+    std::optional<Looked> one = look_at(job, box, out);
+    if (!one) continue;
+    looked.push_back(std::move(*one));
+    known.push_back({&box, &looked.back().geometry, &looked.back().work, &looked.back().prediction});
+  }
+  if (known.size() < job.boxes.size()) return aimed;
+  aimed.row = fit_row(job, known, out);
+  if (out.has_errors()) return aimed;
+  for (std::size_t i = 0; i < job.boxes.size(); ++i)
+    if (const StandFit* stand = stand_of(aimed.row, job.boxes[i].id))
+      aimed.job.boxes[i] = at_target(job.boxes[i], *known[i].geometry, stand->target_mm);
+  aimed.first_off = judge_first_off(job, known, *aimed.row);
+  return aimed;
+}
+
+} // namespace tacksquare

@@ -1,0 +1,59 @@
+// What stands against the plan from the parts as they come, their bends, and the row in its opening.
+#include "planning/planner/foreman.h"
+
+#include <algorithm>
+
+namespace tacksquare {
+namespace {
+
+void add_blocked(const std::vector<BendOrder>& orders, std::vector<Caution>& out) {
+  for (const BendOrder& order : orders)
+    if (order.blocked)
+      out.push_back({{"caution.bend-blocked",
+                      {word("part", order.part), word("a", order.blocked->face_a),
+                       word("b", order.blocked->face_b), term("by", "tool." + order.blocked->by)}},
+                     true});
+}
+
+void add_readings(const std::vector<PartReading>& readings, std::vector<Caution>& out) {
+  for (const PartReading& reading : readings) {
+    if (reading.verdict == PartVerdict::use || reading.verdict == PartVerdict::dress) continue;
+    out.push_back({{reading.verdict == PartVerdict::reject ? "caution.part-reject" : "caution.part-brake",
+                    {term("kind", "reading." + reading.kind), word("where", reading.where),
+                     count("copy", reading.copy), number("reading", ArgKind::fine_mm, reading.reading_mm)}},
+                   true});
+  }
+}
+
+// The row is told once, on the card of its first box.
+void add_row(const RowFit& row, std::vector<Caution>& out) {
+  if (row.as_aimed.value >= row.wanted_chance) return;
+  out.push_back({{"caution.row",
+                  {word("opening", row.name), number("chance", ArgKind::chance, row.as_aimed.value),
+                   number("wanted", ArgKind::chance, row.wanted_chance)}},
+                 row.as_aimed.value < 0.5});
+}
+
+void add_flush(const BoxCase& box, std::vector<Caution>& out) {
+  for (const MustBeFlush& flush : box.row->flush)
+    if (flush.box == box.box.id)
+      out.push_back({{"caution." + flush.what,
+                      {word("where", flush.where), word("side", flush.side),
+                       number("proud", ArgKind::fine_mm, flush.proud_mm)}},
+                     false});
+}
+
+} // namespace
+
+std::vector<Caution> cautions_of_fit(const BoxCase& box, const std::vector<BendOrder>& bend_orders) {
+  std::vector<Caution> cautions;
+  add_blocked(bend_orders, cautions);
+  add_readings(box.part_readings, cautions);
+  if (box.row && box.stand) {
+    if (box.stand->box == box.row->stands.front().box) add_row(*box.row, cautions);
+    add_flush(box, cautions);
+  }
+  return cautions;
+}
+
+} // namespace tacksquare

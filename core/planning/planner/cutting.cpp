@@ -1,0 +1,52 @@
+#include "planning/planner/cutting.h"
+
+#include "opening/row_fit.h"
+#include "planning/bending/find_bend_order.h"
+
+namespace tacksquare {
+namespace {
+
+double mean_loss_mm(const BoxCase& box, const std::string& group) {
+  double sum_mm = 0.0, places = 0.0;
+  for (const Expected& expected : box.prediction.measures) {
+    const Measure& measure = box.work.measures[expected.measure];
+    if (measure.kind != MeasureKind::width || !measure.id.starts_with(group + "-") || expected.bound_only)
+      continue;
+    sum_mm += measure.nominal_mm - expected.before_grinding_mm.value;
+    places += 1.0;
+  }
+  return places > 0.0 ? sum_mm / places : 0.0;
+}
+
+Box with_loss_put_back(const BoxCase& box) {
+  const Vec3 drawn = box.geometry.high - box.geometry.low, loss = expected_loss_mm(box);
+  const auto size = [](const std::optional<Length>& stated, double as_drawn, double lost) {
+    return (stated ? in_mm(*stated) : as_drawn) + lost;
+  };
+  return resized(box.box, size(box.box.width, drawn.x, loss.x), size(box.box.depth, drawn.y, loss.y),
+                 size(box.box.height, drawn.z, loss.z));
+}
+
+} // namespace
+
+Vec3 expected_loss_mm(const BoxCase& box) {
+  return {mean_loss_mm(box, "width"), mean_loss_mm(box, "depth"), mean_loss_mm(box, "height")};
+}
+
+Cutting cutting_of(const BoxCase& box, Diagnostics& out) {
+  const Box larger = with_loss_put_back(box);
+  Diagnostics again; // the same cautions as of the box itself
+  const BoxGeometry geometry = resolve_geometry(box.job, larger, again);
+  TackPlaces tacks;
+  for (const Tack& tack : box.tacks)
+    tacks.push_back({box.work.seams[tack.seam].id, tack.at_mm});
+  Cutting cutting;
+  cutting.patterns = flat_patterns(box.job, larger, geometry, tacks, out);
+  if (!box.job.brake || out.has_errors()) return cutting;
+  for (const FlatPattern& pattern : cutting.patterns)
+    if (!pattern.bends.empty())
+      cutting.bend_orders.push_back(find_bend_order(*box.job.brake, larger, pattern));
+  return cutting;
+}
+
+} // namespace tacksquare

@@ -1,0 +1,64 @@
+// Parts as they come, and the row in its opening, as the bench card and the cautions say it.
+#include "sheet/catalogue.h"
+
+namespace tacksquare {
+
+namespace {
+constexpr Entry kWords[] = {
+    {"step.hole",
+     "Pass the go stick, {stick} long, through {opening}: top, middle and under, each at the front, "
+     "in the middle and at the back."},
+    {"look.hole",
+     "It sticks, or rivets stand in its way? Measure the hole again and plan again before anything is "
+     "cut."},
+    {"check.blank", "size of each panel against the cut list, the worst"},
+
+    {"step.place", "Paint pen inside: place in {opening}, counted from the left, of {stands}; arrow UP."},
+    {"record.place", "PLACE ____ from the left"},
+    {"step.stand-row",
+     "When the last box is done: stand all {stands} in their order against a straight fence on "
+     "the flat table, cramp them side to side."},
+    {"look.stand-row",
+     "Overall at nine places, before any paint. Boxes that lean the same way nest; opposite ways "
+     "they jam: change places."},
+    {"check.row", "the row overall, nine places"},
+    {"fix.nest-row", "Change places, the lean of each against its neighbour, and read again."},
+    {"fix.trim-last", "Foreman: trim the last box, or hold the row back."},
+
+    {"fact.row", "One of {stands} side by side in {opening}: nowhere wider than {largest}."},
+    {"fact.cut-last", "The last one is cut when the others stand: its width from the opening page."},
+
+    {"caution.bend-blocked",
+     "Part {part} cannot be bent on this brake in any order: bend {a}-{b} is in the way of "
+     "{by}."},
+    {"caution.part-reject", "Box {copy}, {where}: {kind} of {reading} is too much: reject the part."},
+    {"caution.part-brake",
+     "Box {copy}, {where}: {kind} of {reading}: back to the brake before anything is tacked."},
+    {"caution.row",
+     "The row goes into {opening} with a chance of {chance} only; {wanted} is wanted. See the opening "
+     "page."},
+    {"caution.seam-cap",
+     "The cap of {where} stands {proud} out of side {side}, which meets its neighbour: grind it "
+     "flush."},
+    {"caution.bend-bulge", "The bend {where} bulges {proud} at its end out of side {side}, which meets its "
+                           "neighbour: dress it flush."},
+    {"tool.punch", "the punch"},
+    {"tool.ram", "the ram"},
+    {"tool.die", "the die"},
+    {"tool.bed", "the bed"},
+    {"tool.gauge", "the back gauge"},
+    {"tool.short", "the die: the leg is too short for it"},
+    {"reading.wall-lean", "a wall lean"},
+    {"reading.gap", "a gap"},
+    {"reading.step", "a step"},
+    {"reading.blank", "a size"},
+    {"reading.thickness", "a thickness"},
+    {"reading.stack", "an edge"},
+};
+} // namespace
+
+std::span<const Entry> words_parts_en() {
+  return kWords;
+}
+
+} // namespace tacksquare
