@@ -43,9 +43,15 @@ Cutting cutting_of(const BoxCase& box, Diagnostics& out) {
   Cutting cutting;
   cutting.patterns = flat_patterns(box.job, larger, geometry, tacks, out);
   if (!box.job.brake || out.has_errors()) return cutting;
-  for (const FlatPattern& pattern : cutting.patterns)
-    if (!pattern.bends.empty())
-      cutting.bend_orders.push_back(find_bend_order(*box.job.brake, larger, pattern));
+  for (const FlatPattern& pattern : cutting.patterns) {
+    if (pattern.bends.size() > kMostBends)
+      out.caution("bends-many", box.box.where,
+                  "part " + pattern.part + " of box " + box.box.id + " has more than " +
+                      std::to_string(kMostBends) + " bends: no order is looked for",
+                  "make it of two parts");
+    else if (!pattern.bends.empty())
+      cutting.bend_orders.push_back(find_bend_order(*box.job.brake, pattern));
+  }
   return cutting;
 }
 
