@@ -11,6 +11,9 @@ constexpr Entry kWords[] = {
     {"look.hole",
      "It sticks, or rivets stand in its way? Measure the hole again and plan again before anything is "
      "cut."},
+    {"look.wall-lean-out",
+     "Read the gap at the free edge. A wall that leans outward by more than {out} bellies out of "
+     "the row's width: dress that one too."},
     {"check.blank", "size of each panel against the cut list, the worst"},
 
     {"step.place", "Paint pen inside: place in {opening}, counted from the left, of {stands}; arrow UP."},
@@ -49,9 +52,12 @@ constexpr Entry kWords[] = {
     {"tool.gauge", "the back gauge"},
     {"tool.short", "the die: the leg is too short for it"},
     {"reading.wall-lean", "a wall lean"},
+    {"reading.wall-lean-out", "a lean outward"},
+    {"reading.wall-twist", "a twist"},
     {"reading.gap", "a gap"},
     {"reading.step", "a step"},
-    {"reading.blank", "a size"},
+    {"reading.blank-length", "a length"},
+    {"reading.blank-width", "a width"},
     {"reading.thickness", "a thickness"},
     {"reading.stack", "an edge"},
 };

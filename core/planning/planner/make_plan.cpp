@@ -112,8 +112,10 @@ std::optional<BoxPlan> plan_stated(const Aimed& aimed, std::size_t index, Diagno
       WeldOrder order = order_welds(job, box, geometry, work);
       work.runs = order.directed;
       Prediction prediction = predict(box, job, geometry, work);
-      std::vector<ReceivingLimit> limits = receiving_limits(job, box, geometry, work);
-      std::vector<PartReading> readings = judge_parts(job, index, geometry, work);
+      std::optional<double> room_mm;
+      if (stand) room_mm = stand->largest_mm - stand->target_mm;
+      std::vector<ReceivingLimit> limits = receiving_limits(job, box, geometry, work, room_mm);
+      std::vector<PartReading> readings = judge_parts(job, index, geometry, work, room_mm);
       const BoxCase box_case{job,
                              box,
                              std::move(geometry),

@@ -71,7 +71,9 @@ void write_incoming(const BoxCase& box, StepWriter& out) {
   if (box.folded()) {
     std::vector<Check> checks = check_of(box, MeasureKind::wall_lean, Stage::dry);
     Step& step = out.add(Who::grinder, checks.empty() ? "step.bends" : "step.wall-lean", {}, 0);
-    step.look = simple("look.wall-lean");
+    const ReceivingLimit* outward = find_limit(box, "wall-lean-out", {});
+    step.look = outward ? Text{"look.wall-lean-out", {length("out", outward->go_mm, "try-square")}}
+                        : simple("look.wall-lean");
     step.checks = std::move(checks);
     for (Check& check : step.checks)
       allow_as_bent(box, check);
