@@ -114,8 +114,8 @@ std::vector<Text> facts_of(const BoxCase& box) {
     const double width = in_mm(*box.box.width), height = in_mm(*box.box.height),
                  depth = in_mm(*box.box.depth);
     facts.push_back({"fact.size",
-                     {length("width", width, "steel-rule"), length("height", height, "steel-rule"),
-                      length("depth", depth, "steel-rule")}});
+                     {length("width", width, box.stand ? "gap-gauge" : "steel-rule"),
+                      length("height", height, "steel-rule"), length("depth", depth, "steel-rule")}});
     // What has to go into the alcove, where lips stand out.
     if (std::max({x - width, y - depth, z - height}) > 1.0) facts.push_back({"fact.size-over", overall});
   }

@@ -111,7 +111,8 @@ void write_row(const BoxCase& box, StepWriter& out) {
       out.add(Who::grinder, "step.place", {word("opening", box.row->name), count("stands", stands)}, 60);
   place.record = simple("record.place");
   if (box.stand->box != box.row->stands.back().box) return;
-  Step& row = out.add(Who::both, "step.stand-row", {count("stands", stands)}, 600);
+  // Once for the row: each box bears its share.
+  Step& row = out.add(Who::both, "step.stand-row", {count("stands", stands)}, 600 / stands);
   row.look = simple("look.stand-row");
   Check overall;
   overall.what = simple("check.row");
