@@ -5,28 +5,12 @@ namespace tacksquare {
 
 namespace {
 constexpr Entry kWords[] = {
-    {"step.hole",
-     "Pass the go stick, {stick} long, through {opening}: top, middle and under, each at the front, "
-     "in the middle and at the back."},
-    {"look.hole",
-     "It sticks, or rivets stand in its way? Measure the hole again and plan again before anything is "
-     "cut."},
     {"look.wall-lean-out",
      "Read the gap at the free edge. A wall that leans outward by more than {out} bellies out of "
      "the row's width: dress that one too."},
     {"check.blank", "size of each panel against the cut list, the worst"},
 
-    {"step.place", "Paint pen inside: place in {opening}, counted from the left, of {stands}; arrow UP."},
-    {"record.place", "PLACE ____ from the left"},
-    {"step.stand-row",
-     "When the last box is done: stand all {stands} in their order against a straight fence on "
-     "the flat table, cramp them side to side."},
-    {"look.stand-row",
-     "Overall at nine places, before any paint. Boxes that lean the same way nest; opposite ways "
-     "they jam: change places."},
-    {"check.row", "the row overall, nine places"},
-    {"fix.nest-row", "Change places, the lean of each against its neighbour, and read again."},
-    {"fix.trim-last", "Foreman: trim the last box, or hold the row back."},
+    {"record.lots-place", "PLACE from the left ____  SHEET heat no. ____  wire lot ____  welder ID ____"},
 
     {"fact.row", "One of {stands} side by side in {opening}: nowhere wider than {largest}."},
     {"fact.cut-last", "The last one is cut when the others stand: its width from the opening page."},

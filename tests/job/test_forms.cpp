@@ -123,7 +123,7 @@ TEST_CASE("gear locker: four corner seams of 299 mm, from the rim to the middle 
   CHECK(setbacks(box, "T") == Numbers{0, 0, 0, 0});
   CHECK(setbacks(box, "L") == Numbers{1, 0, 1, 0});
   CHECK(setbacks(box, "B") == Numbers{0, 0, 0, 0});
-  CHECK(job.limits.size_over == mm(0.5));
+  CHECK(job.limits.size_under == mm(3));
 }
 
 TEST_CASE("ballast float: twelve seams, four of each middle-surface size") {

@@ -177,7 +177,7 @@ TEST_CASE("a UTF-8 byte order mark is taken, and the words mean the same in anot
     std::setlocale(LC_ALL, name);
     const JobReading reading = read_job(text);
     REQUIRE(reading.job);
-    CHECK(reading.job->limits.size_under == mm(1.2));
+    CHECK(reading.job->incoming.bend == deg(0.2));
   }
   std::setlocale(LC_ALL, kept.c_str());
 }

@@ -49,7 +49,9 @@ const std::vector<std::pair<std::string, Plan>>& all_plans() {
 
 // The bench card alone, each paragraph on one line.
 std::string bench_text(Document document) {
+  document.first.clear();
   for (DocumentBox& box : document.boxes) {
+    box.cards.clear();
     box.foreman.clear();
     box.notes.clear();
   }

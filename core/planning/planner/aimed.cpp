@@ -32,12 +32,6 @@ std::optional<Looked> look_at(const Job& job, const Box& box, Diagnostics& out) 
   return looked;
 }
 
-Box at_target(const Box& box, const BoxGeometry& geometry, double width_mm) {
-  const Vec3 drawn = geometry.high - geometry.low;
-  return resized(box, width_mm, box.depth ? in_mm(*box.depth) : drawn.y,
-                 box.height ? in_mm(*box.height) : drawn.z);
-}
-
 } // namespace
 
 const StandFit* stand_of(const std::optional<RowFit>& row, const std::string& box) {
@@ -73,7 +67,7 @@ Aimed aim_at_opening(const Job& job, Diagnostics& out) {
   if (out.has_errors()) return aimed;
   for (std::size_t i = 0; i < job.boxes.size(); ++i)
     if (const StandFit* stand = stand_of(aimed.row, job.boxes[i].id))
-      aimed.job.boxes[i] = at_target(job.boxes[i], *known[i].geometry, stand->target_mm);
+      aimed.job.boxes[i] = enlarged(job.boxes[i], {stand->target_mm - stand->nominal_mm, 0.0, 0.0});
   aimed.first_off = judge_first_off(job, known, *aimed.row);
   return aimed;
 }

@@ -18,15 +18,6 @@ double mean_loss_mm(const BoxCase& box, const std::string& group) {
   return places > 0.0 ? sum_mm / places : 0.0;
 }
 
-Box with_loss_put_back(const BoxCase& box) {
-  const Vec3 drawn = box.geometry.high - box.geometry.low, loss = expected_loss_mm(box);
-  const auto size = [](const std::optional<Length>& stated, double as_drawn, double lost) {
-    return (stated ? in_mm(*stated) : as_drawn) + lost;
-  };
-  return resized(box.box, size(box.box.width, drawn.x, loss.x), size(box.box.depth, drawn.y, loss.y),
-                 size(box.box.height, drawn.z, loss.z));
-}
-
 } // namespace
 
 Vec3 expected_loss_mm(const BoxCase& box) {
@@ -34,7 +25,7 @@ Vec3 expected_loss_mm(const BoxCase& box) {
 }
 
 Cutting cutting_of(const BoxCase& box, Diagnostics& out) {
-  const Box larger = with_loss_put_back(box);
+  const Box larger = enlarged(box.box, expected_loss_mm(box));
   Diagnostics again; // the same cautions as of the box itself
   const BoxGeometry geometry = resolve_geometry(box.job, larger, again);
   TackPlaces tacks;

@@ -103,34 +103,6 @@ void write_closing_of_vent(const BoxCase& box, StepWriter& out) {
   }
 }
 
-// Where the box goes, and the row on the table before anything is painted.
-void write_row(const BoxCase& box, StepWriter& out) {
-  if (!box.row || !box.stand || box.row->stands.size() < 2) return;
-  const double stands = static_cast<double>(box.row->stands.size());
-  Step& place =
-      out.add(Who::grinder, "step.place", {word("opening", box.row->name), count("stands", stands)}, 60);
-  place.record = simple("record.place");
-  if (box.stand->box != box.row->stands.back().box) return;
-  // Once for the row: each box bears its share.
-  Step& row = out.add(Who::both, "step.stand-row", {count("stands", stands)}, 600 / stands);
-  row.look = simple("look.stand-row");
-  Check overall;
-  overall.what = simple("check.row");
-  overall.gauge = "tape";
-  overall.readings = 9;
-  for (const StandFit& stand : box.row->stands) {
-    overall.accept_low_mm += stand.smallest_mm;
-    overall.accept_high_mm += stand.largest_mm;
-    if (&stand == &box.row->stands.front()) continue;
-    overall.accept_low_mm += stand.gap_mm;
-    overall.accept_high_mm += stand.gap_mm;
-  }
-  overall.ladder = {{Who::both, 120, simple("fix.nest-row")},
-                    {Who::grinder, 300, simple("fix.dress-proud")},
-                    {Who::foreman, 300, simple("fix.trim-last")}};
-  row.checks = {overall};
-}
-
 } // namespace
 
 void write_checks_and_grinding(const BoxCase& box, StepWriter& out) {
@@ -152,14 +124,13 @@ void write_final_check(const BoxCase& box, StepWriter& out) {
   write_sizes(box, Who::welder, Stage::ground, "step.sizes-final", out);
   write_square(box, Who::welder, Stage::ground, "step.square-final", out);
   if (box.has_loose_part()) out.add(Who::both, "step.lid-fits", {}, 120);
-  write_row(box, out);
   out.phase(Phase::sign);
   Step& hold = out.add(Who::foreman, box.box.count > 1 ? "step.hold-first-off" : "step.hold-final", {}, 60);
   hold.hold = 3;
   hold.record = simple(box.box.count > 1 ? "record.release" : "record.accept");
   Step& record =
       out.add(Who::both, "step.record", {number("watch", ArgKind::time_s, in_s(fire_watch().value))}, 60);
-  record.record = simple("record.lots");
+  record.record = simple(box.stand ? "record.lots-place" : "record.lots");
   if (box.closed()) {
     out.phase(Phase::sign);
     write_closing_of_vent(box, out);

@@ -45,15 +45,6 @@ void allow_as_bent(const BoxCase& box, Check& check) {
   }
 }
 
-// The bar shows once for all whether the hole is what the sizes were reckoned from.
-void write_hole(const BoxCase& box, StepWriter& out) {
-  if (!box.row || box.stand != &box.row->stands.front()) return;
-  Step& step =
-      out.add(Who::foreman, "step.hole",
-              {length("stick", box.row->go_stick_mm, "calliper"), word("opening", box.row->name)}, 300);
-  step.look = simple("look.hole");
-}
-
 Check check_of_limit(const BoxCase& box, const char* kind, std::string gauge, int readings, double least_mm) {
   const ReceivingLimit* limit = find_limit(box, kind, {});
   Check check;
@@ -111,7 +102,6 @@ void write_marks(const BoxCase& box, StepWriter& out) {
 
 void write_parts_and_preparation(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::check_parts);
-  write_hole(box, out);
   write_thickness(box, out);
   write_incoming(box, out);
 
