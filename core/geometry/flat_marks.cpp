@@ -84,17 +84,20 @@ class Marker {
     place("face-letter", flat.id, flat, kFaceLetter_mm, spots);
   }
 
+  // To the right if it has room so, else upwards, else smaller.
   void place(const std::string& kind, const std::string& text, const FlatFace& flat, double most_mm,
              const std::vector<Vec2>& spots) {
     for (double height = most_mm; height >= kSmallestText_mm; height *= 0.7)
-      for (const Vec2 spot : spots) {
-        const Vec2 half{0.5 * kWide * height * static_cast<double>(text.size()) + kAir_mm,
-                        0.5 * height + kAir_mm};
-        if (!has_room(flat, spot - half, spot + half)) continue;
-        marks_.push_back({kind, text, spot, spot, height});
-        texts_.push_back({spot - half, spot + half});
-        return;
-      }
+      for (const bool upwards : {false, true})
+        for (const Vec2 spot : spots) {
+          const double long_mm = 0.5 * kWide * height * static_cast<double>(text.size()) + kAir_mm,
+                       high_mm = 0.5 * height + kAir_mm;
+          const Vec2 half = upwards ? Vec2{high_mm, long_mm} : Vec2{long_mm, high_mm};
+          if (!has_room(flat, spot - half, spot + half)) continue;
+          marks_.push_back({kind, text, spot, spot + (upwards ? Vec2{0, height} : Vec2{height, 0}), height});
+          texts_.push_back({spot - half, spot + half});
+          return;
+        }
   }
 
   bool has_room(const FlatFace& flat, Vec2 low, Vec2 high) const {

@@ -5,8 +5,8 @@
 
 namespace tacksquare {
 
-// Texts lie upright in the pattern, within the flat of their face and off its holes; one without room is left
-// out, as is a tick that would lie on a bend or a hole.
+// Texts read to the right or upwards in the pattern, within the flat of their face and off its holes; one
+// without room is left out, as is a tick that would lie on a bend or a hole.
 // - Face letters, near the middle of each face.
 // - Seam numbers, inside of each seam edge of both faces. The face that a T stands on, or that a lap lies on,
 //   has no edge there and the seam is behind its sheet: no mark.

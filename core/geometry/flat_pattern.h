@@ -59,7 +59,7 @@ struct FlatRelief {
 struct FlatMark {
   std::string kind;       // "face-letter", "seam-number", "tack-tick", "witness"
   std::string text;       // letter or number; the face of a witness mark; empty for a tick
-  Vec2 from, to;          // ticks and witness marks: a line; texts: their middle at from
+  Vec2 from, to;          // ticks and witness marks: a line; texts: middle at from, read towards to
   double height_mm = 0.0; // of a text
   bool operator==(const FlatMark&) const = default;
 };

@@ -27,6 +27,10 @@ Drawing draw_lanes(const Composer& compose, const BoxPlan& box);
 // The row in its opening from the front: boxes numbered from the left. Precondition: the plan has a row.
 Drawing draw_row(const Composer& compose, const Plan& plan);
 
+// A flat pattern as it lies on the cutter: cut line and holes, bends dashed with their numbers as in
+// FlatPattern::bends, the places of bends and edges from the lower left, and what is etched.
+Drawing draw_flat(const Composer& compose, const FlatPattern& pattern);
+
 // A round hole as a polygon; hole: its middle in x and y, its diameter in z.
 inline std::vector<Vec2> circle(Vec3 hole) {
   constexpr int kCorners = 24;

@@ -91,3 +91,21 @@ TEST_CASE("within, overlap and hull") {
   CHECK(convex_hull({{0, 0}, {10, 0}, {5, 1}, {10, 10}, {0, 10}}).size() == 4);
   CHECK(convex_hull({{0, 0}, {10, 10}, {5, 5}}).empty());
 }
+
+TEST_CASE("sums of polygons have exact corners, in one order, without points in straight edges") {
+  const Ring left{{0, 0}, {10, 0}, {10, 10}, {0, 10}}, right{{10, 2}, {20, 2}, {20, 8}, {10, 8}};
+  const auto both = united({right, left});
+  REQUIRE(both.size() == 1);
+  CHECK(both[0].outline == Ring{{0, 0}, {10, 0}, {10, 2}, {20, 2}, {20, 8}, {10, 8}, {10, 10}, {0, 10}});
+  CHECK(united({left, {{30, 0}, {40, 0}, {40, 1}}}).size() == 2);
+  // A long slanting edge crossed far out: the corner is where the lines cross, not where a grid has it.
+  const auto cut =
+      less({{{{0, 0}, {3000, 0}, {3000, 1000}}, {}}}, {{{1000, -5}, {1001, -5}, {1001, 2000}, {1000, 2000}}});
+  REQUIRE(cut.size() == 2);
+  REQUIRE(cut[0].outline.size() == 3);
+  CHECK(norm(cut[0].outline[2] - Vec2{1000.0, 1000.0 * 1000.0 / 3000.0}) < 1e-9);
+  const auto ring = less({{left, {}}}, {{{4, 4}, {6, 4}, {6, 6}, {4, 6}}});
+  REQUIRE(ring.size() == 1);
+  CHECK(area(ring[0]) == Approx(96.0));
+  CHECK(ring[0].holes == std::vector<Ring>{{{4, 4}, {6, 4}, {6, 6}, {4, 6}}});
+}
