@@ -73,6 +73,7 @@ class FlatDrawer {
   // Beside the bend's line, a third of the way on: the letters stand at the middle.
   void bend_number(std::size_t number, const FlatBend& bend) {
     const Vec2 a = paper(bend.start), b = paper(bend.end), d = b - a;
+    if (norm(d) <= 0.0) return;
     const Vec2 across = Vec2{-d.y, d.x} * (1.0 / norm(d));
     std::vector<Vec2> spots;
     for (const double share : {0.33, 0.67, 0.5, 0.2, 0.8})

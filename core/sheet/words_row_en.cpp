@@ -38,8 +38,8 @@ constexpr Entry kWords[] = {
     {"row.note.leans-right", "top leans {by} to the right"},
     {"row.note.leans-left", "top leans {by} to the left"},
     {"row.gauge-how", "Gap gauge: a flat bar with two end blocks, set to this. It passes over the box "
-                      "everywhere, middle of the "
-                      "walls too, before paint or powder. All widths here are before paint or powder."},
+                        "everywhere, middle of the "
+                        "walls too, before paint or powder. All widths here are before paint or powder."},
     {"row.go-stick", "Go stick: a bar {stick} long. It passes through the opening everywhere, or the opening "
                      "is not as it was "
                      "measured."},

@@ -38,15 +38,16 @@ class SvgWriter {
     origin_ = {left, top + pattern_.width_mm};
     const std::string wide = fixed(left + std::max(pattern_.length_mm, kTitleWide * text_mm_) + right, 2),
                       high = fixed(top + pattern_.width_mm + under, 2);
-    out_ = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" +
-           wide + "mm\" height=\"" + high + "mm\" viewBox=\"0 0 " + wide + " " + high + "\">\n<title>" +
-           escaped(pattern_.part) + "</title>\n<style>" + kStyle + "</style>\n";
+    out_ = fmt::format("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+                       "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}mm\" height=\"{1}mm\" "
+                       "viewBox=\"0 0 {0} {1}\">\n<title>{2}</title>\n<style>{3}</style>\n",
+                       wide, high, escaped(pattern_.part), kStyle);
     open("CUT");
     ring(pattern_.outline);
     for (const auto& hole : pattern_.holes) {
       if (const auto circle = circle_of(hole)) {
-        out_ += "<circle " + place("cx", "cy", circle->first) + " r=\"" + fixed(0.5 * circle->second, 4) +
-                "\"/>\n";
+        out_ += fmt::format("<circle {} r=\"{}\"/>\n", place("cx", "cy", circle->first),
+                            fixed(0.5 * circle->second, 4));
       } else {
         ring(hole);
       }
@@ -84,24 +85,25 @@ class SvgWriter {
     out_ += "<polygon points=\"";
     for (std::size_t i = 0; i < points.size(); ++i) {
       const Vec2 p = paper(points[i]);
-      out_ += (i == 0 ? "" : " ") + fixed(p.x, 4) + "," + fixed(p.y, 4);
+      out_.append(i == 0 ? "" : " ").append(fixed(p.x, 4)).append(",").append(fixed(p.y, 4));
     }
     out_ += "\"/>\n";
   }
   void line(Vec2 from, Vec2 to) {
-    out_ += "<line " + place("x1", "y1", from) + " " + place("x2", "y2", to) + "/>\n";
+    out_ += fmt::format("<line {} {}/>\n", place("x1", "y1", from), place("x2", "y2", to));
   }
   // height_mm: of a capital letter, 0.72 of the type. At the middle of it, read along d.
   void text(Vec2 at, Vec2 d, const std::string& words, double height_mm, const char* anchor) {
-    const Vec2 along = d * (1.0 / norm(d)), down{along.y, -along.x}, foot = at + down * (0.5 * height_mm);
-    out_ += "<text " + place("x", "y", foot) + " font-size=\"" + fixed(height_mm / 0.72, 2) +
-            "\" text-anchor=\"" + anchor + "\"";
+    const Vec2 along = norm(d) > 0.0 ? d * (1.0 / norm(d)) : Vec2{1.0, 0.0}, down{along.y, -along.x};
+    const Vec2 foot = at + down * (0.5 * height_mm);
+    out_ += fmt::format("<text {} font-size=\"{}\" text-anchor=\"{}\"", place("x", "y", foot),
+                        fixed(height_mm / 0.72, 2), anchor);
     const std::string turned = fixed(-std::atan2(along.y, along.x) * 180.0 / kPi, 2);
     if (turned != "0.00") {
       const Vec2 on = paper(foot);
-      out_ += " transform=\"rotate(" + turned + " " + fixed(on.x, 4) + " " + fixed(on.y, 4) + ")\"";
+      out_ += fmt::format(" transform=\"rotate({} {} {})\"", turned, fixed(on.x, 4), fixed(on.y, 4));
     }
-    out_ += ">" + escaped(words) + "</text>\n";
+    out_.append(">").append(escaped(words)).append("</text>\n");
   }
 
   void sizes() {
@@ -129,6 +131,7 @@ class SvgWriter {
   void bend_name(std::size_t number, const FlatBend& bend) {
     Vec2 d = bend.end - bend.start;
     const double length = norm(d);
+    if (length <= 0.0) return;
     Vec2 at = bend.start + d * 0.25;
     if (d.x < -1e-6 * length || (std::abs(d.x) <= 1e-6 * length && d.y < 0.0)) {
       d = d * -1.0; // read from below or from the right
