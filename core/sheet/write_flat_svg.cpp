@@ -10,7 +10,7 @@
 namespace tacksquare {
 namespace {
 
-constexpr double kTitleWide = 24.0;                               // of the line of words over it, in heights
+constexpr double kTitleWide = 34.0;                               // of the line of words over it, in heights
 constexpr double kSmallestText_mm = 4.0, kTextShare = 1.0 / 75.0; // of the pattern's longer side
 constexpr const char* kStyle = "text{font-family:sans-serif;stroke:none}"
                                "#CUT{fill:none;stroke:#000;stroke-width:.5}"
