@@ -63,6 +63,19 @@ if [ -x /usr/bin/python3 ]; then
   esac
 fi
 
+if [ -x /usr/bin/python3 ]; then
+  code=0
+  /usr/bin/python3 -B sheet/flat_by_ezdxf.py data || code=$?
+  case $code in
+    0) echo "ezdxf reads the flat pattern as the hand has it." ;;
+    77) echo "No ezdxf: data/golden/locker-body.dxf is not read by another program." ;;
+    *) faults=$((faults + 1)) ;;
+  esac
+fi
+if command -v xmllint >/dev/null; then
+  xmllint --noout data/golden/locker-body.svg || faults=$((faults + 1))
+fi
+
 echo "$total rows are published or standard; at least $at_least are wanted."
 if [ "$total" -lt "$at_least" ]; then faults=$((faults + 1)); fi
 if [ "$faults" -gt 0 ]; then
