@@ -47,6 +47,16 @@ std::string Composer::in_hundred(double chance, int decimals) const {
   return fixed(chance * 100.0, decimals);
 }
 
+std::string Composer::in_hundred(const Chance& chance) const {
+  constexpr double kSharp = 0.02;
+  const int decimals = chance.high - chance.low < kSharp ? 1 : 0;
+  const std::string value = in_hundred(chance.value, decimals), low = in_hundred(chance.low, decimals),
+                    high = in_hundred(chance.high, decimals);
+  if (low == high) return value;
+  return line("chance.range", {tacksquare::word("value", value), tacksquare::word("low", low),
+                               tacksquare::word("high", high)});
+}
+
 std::string Composer::bare(ArgKind kind, double value) const {
   const std::string all = quantity(kind, value);
   return all.substr(0, all.size() - unit_of(all).size());

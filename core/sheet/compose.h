@@ -30,6 +30,8 @@ class Composer {
   std::string bare(ArgKind kind, double value) const; // without its unit
   // "17", "fewer than 1": how many of a hundred.
   std::string in_hundred(double chance, int decimals = 0) const;
+  // "96.2 (96.1 to 96.3)": with its confidence, and a decimal where it is known so sharply.
+  std::string in_hundred(const Chance& chance) const;
   std::string place(double mm) const;                                  // on a seam, without its unit
   std::string unit(ArgKind kind, const std::string& gauge = {}) const; // "mm"
   // "399.5 to 399.9 mm"
@@ -55,9 +57,16 @@ std::vector<std::string> page_head(const Composer& compose, const Plan& plan);
 // The row in its opening; precondition: the plan has one.
 DocumentPage compose_row(const Composer& compose, const Plan& plan);
 
+// For whoever stands at the brake; precondition: the box has bend orders.
+DocumentPage compose_bends(const Composer& compose, const Plan& plan, const BoxPlan& box);
+// Blanks and their dimensions; precondition: the box has patterns.
+DocumentPage compose_cut_list(const Composer& compose, const Plan& plan, const BoxPlan& box);
+
 // The parts of a box's pages.
 void compose_bench(const Composer& compose, const Plan& plan, const BoxPlan& box, DocumentBox& out);
 void compose_foreman(const Composer& compose, const BoxPlan& box, DocumentBox& out);
+// Parts as they came and the first-off: before the foreman's other tables and notes.
+void compose_fit(const Composer& compose, const BoxPlan& box, DocumentBox& out);
 // Blanks for a check's readings, each with its place where named.
 std::vector<DocumentBlanks> blanks(const Composer& compose, const BoxPlan& box, const Check& check,
                                    bool named);

@@ -74,6 +74,7 @@ struct DocumentTable {
   std::vector<std::string> below;             // notes under it
   bool slim = false;                          // long and narrow: may stand in columns side by side
   std::vector<std::size_t> sums;              // rows that add up what stands above them
+  bool large = false;                         // read from further away
 };
 
 // A part of a page, printed in this order; what is empty is left out.

@@ -270,6 +270,25 @@ std::vector<std::string> sign_off(const Composer& compose) {
   return out;
 }
 
+// The opening that the box goes into: its gap gauge, and the place to tick.
+std::vector<std::string> place_in_row(const Composer& compose, const RowFit& row, const BoxPlan& box) {
+  std::vector<Text> gauges;
+  for (const StandFit& stand : row.stands) {
+    if (stand.box != box.id) continue;
+    const Text gauge{
+        "plain",
+        {word("text", compose.quantity(ArgKind::length_mm, stand.largest_mm, "gap-gauge", Rounding::down))}};
+    if (std::find(gauges.begin(), gauges.end(), gauge) == gauges.end()) gauges.push_back(gauge);
+  }
+  if (gauges.empty()) return {};
+  const std::size_t places = row.stands.size();
+  return {compose.line(gauges.size() == 1 ? "head.gauge" : "head.gauges",
+                       {word("opening", row.name), list("gauges", gauges)}),
+          places == 2   ? compose.word("head.left-right")
+          : places == 3 ? compose.word("head.left-middle-right")
+                        : compose.line("head.place", {count("places", static_cast<double>(places))})};
+}
+
 } // namespace
 
 void compose_bench(const Composer& compose, const Plan& plan, const BoxPlan& box, DocumentBox& out) {
@@ -279,6 +298,9 @@ void compose_bench(const Composer& compose, const Plan& plan, const BoxPlan& box
     const auto place = out.head.begin() + (plan.number.empty() ? 0 : 1);
     out.head.insert(place, compose.line("head.count", {count("count", box.count)}));
   }
+  if (plan.row)
+    for (std::string& line : place_in_row(compose, *plan.row, box))
+      out.head.push_back(std::move(line));
   for (const Caution& caution : box.cautions)
     if (caution.red) out.red.push_back(compose.text(caution.what));
   out.facts = compose.texts(box.facts);

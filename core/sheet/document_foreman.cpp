@@ -171,7 +171,9 @@ std::vector<DocumentBlock> notes(const Composer& compose, const BoxPlan& box) {
 
 void compose_foreman(const Composer& compose, const BoxPlan& box, DocumentBox& out) {
   out.notes = notes(compose, box);
-  out.foreman = figure_tables(compose, box);
+  compose_fit(compose, box, out);
+  for (DocumentTable& table : figure_tables(compose, box))
+    out.foreman.push_back(std::move(table));
   out.foreman.push_back(seam_table(compose, box));
   if (!box.orders.empty()) out.foreman.push_back(order_table(compose, box));
   if (!box.runs.empty()) {

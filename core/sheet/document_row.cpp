@@ -77,16 +77,6 @@ class RowPage {
     return compose_.quantity(ArgKind::length_mm, mm, kSetWith, Rounding::up);
   }
 
-  // "96.2 (96.1 to 96.3)": of a hundred.
-  std::string in_hundred(const Chance& chance) const {
-    constexpr double kSharp = 0.02; // what is known better than that has a decimal
-    const int decimals = chance.high - chance.low < kSharp ? 1 : 0;
-    const std::string value = compose_.in_hundred(chance.value, decimals),
-                      low = compose_.in_hundred(chance.low, decimals),
-                      high = compose_.in_hundred(chance.high, decimals);
-    if (low == high) return value;
-    return compose_.line("chance.range", {word("value", value), word("low", low), word("high", high)});
-  }
   Arg wanted() const { return number("wanted", ArgKind::ratio, row_.wanted_chance * 100.0); }
 
   std::vector<std::string> red() const {
@@ -117,8 +107,8 @@ class RowPage {
           {"row.make-one", {word("places", numbers(compose_, places[i])), word("size", sizes[i])}});
     return {sizes.size() == 1 ? compose_.line("row.make-all", {word("size", sizes.front())})
                               : compose_.line("row.make-each", {list("each", std::move(each))}),
-            compose_.line("row.chances", {word("stated", in_hundred(row_.as_stated)),
-                                          word("aimed", in_hundred(row_.as_aimed)), wanted()})};
+            compose_.line("row.chance-stated", {word("count", compose_.in_hundred(row_.as_stated))}),
+            compose_.line("row.chance-aimed", {word("count", compose_.in_hundred(row_.as_aimed)), wanted()})};
   }
 
   DocumentTable stands() const {
@@ -236,16 +226,19 @@ class RowPage {
       add(out, compose_.line("row.lost-obstacles", {words("names", clear.obstacles)}),
           minus(clear.lost_to_obstacles_mm));
     if (out.rows.size() > 1) add_sum(out, {compose_.word("row.clear"), bare(clear.mm), {}, {}, {}, {}});
-    double nominal = 0.0, gaps = 0.0;
+    double drawn = 0.0, measured = 0.0, gaps = 0.0, count_drawn = 0.0;
     for (const StandFit& stand : row_.stands) {
-      nominal += stand.nominal_mm;
+      (stand.measured ? measured : drawn) += stand.measured ? stand.target_mm : stand.nominal_mm;
+      count_drawn += stand.measured ? 0.0 : 1.0;
       gaps += stand.gap_mm;
     }
-    add(out, compose_.line("row.boxes", {count("stands", static_cast<double>(row_.stands.size()))}),
-        minus(nominal));
+    const double count_measured = static_cast<double>(row_.stands.size()) - count_drawn;
+    if (count_measured > 0.0)
+      add(out, compose_.line("row.boxes-measured", {count("stands", count_measured)}), minus(measured));
+    if (count_drawn > 0.0) add(out, compose_.line("row.boxes", {count("stands", count_drawn)}), minus(drawn));
     if (gaps != 0.0) add(out, compose_.word("row.gaps"), minus(gaps));
     if (row_.clearance_mm != 0.0) add(out, compose_.word("row.clearance"), minus(row_.clearance_mm));
-    const double free_mm = clear.mm - nominal - gaps - row_.clearance_mm;
+    const double free_mm = clear.mm - drawn - measured - gaps - row_.clearance_mm;
     add_sum(out, {compose_.word("row.free"), bare(free_mm), {}, {}, {}, {}});
     return free_mm;
   }
@@ -276,24 +269,29 @@ class RowPage {
             compose_.line("row.draws-how", {count("draws", static_cast<double>(row_.as_aimed.draws))})};
   }
 
-  // "1200.6 - ____ - ____ = ____"
+  // "1200.6 - ____ - ____ = ____": so that it comes to last_mm when the others come out as expected.
   std::vector<std::string> last() const {
     const auto cut = std::find_if(row_.stands.begin(), row_.stands.end(),
-                                  [](const StandFit& stand) { return stand.cut_last; });
+                                  [](const StandFit& stand) { return stand.cut_last && !stand.measured; });
     if (cut == row_.stands.end() || !row_.last_mm) return {};
     double all_mm = *row_.last_mm;
     std::string blanks;
     for (const StandFit& stand : row_.stands) {
       if (&stand == &*cut) continue;
-      all_mm += stand.measured ? stand.width_mm.value : stand.target_mm;
+      all_mm += stand.measured ? stand.target_mm : stand.width_mm.value;
       blanks += " - ";
-      blanks += stand.measured ? compose_.bare(ArgKind::fine_mm, stand.width_mm.value) : "____";
+      blanks += stand.measured ? bare(stand.target_mm) : "____";
     }
     const auto place = static_cast<double>(cut - row_.stands.begin() + 1);
-    const auto others = places_where(compose_, row_, [&](const StandFit& stand) { return &stand != &*cut; });
-    return {compose_.line("row.last-line", {count("place", place), word("sum", bare(all_mm) + blanks),
-                                            word("unit", compose_.unit(ArgKind::length_mm))}),
-            compose_.line("row.last-how", {word("others", others), word("aimed", most(*row_.last_mm))})};
+    const auto others = places_where(
+        compose_, row_, [&](const StandFit& stand) { return &stand != &*cut && !stand.measured; });
+    std::vector<std::string> out = {
+        compose_.line("row.last-line", {count("place", place), word("sum", bare(all_mm) + blanks),
+                                        word("unit", compose_.unit(ArgKind::length_mm))})};
+    if (!others.empty())
+      out.push_back(
+          compose_.line("row.last-how", {word("others", others), word("aimed", most(*row_.last_mm))}));
+    return out;
   }
 
   std::vector<std::string> nesting() const {
@@ -336,19 +334,16 @@ class RowPage {
   std::vector<std::string> entry() const {
     std::vector<std::string> out, told;
     for (const StandFit& stand : row_.stands) {
-      const std::string sweep = compose_.quantity(ArgKind::length_mm, stand.sweep_mm);
-      if (std::find(told.begin(), told.end(), stand.entry + sweep) != told.end()) continue;
-      told.push_back(stand.entry + sweep);
-      const std::string all = places_where(compose_, row_, [&](const StandFit& other) {
-        return other.entry == stand.entry && compose_.quantity(ArgKind::length_mm, other.sweep_mm) == sweep;
-      });
-      std::vector<Arg> args{word("places", all)};
-      std::string key = "row.entry." + stand.entry;
-      if (stand.sweep_mm > 0.0) {
-        args.push_back(word("sweep", sweep));
-        key += "-sweep";
-      }
-      out.push_back(compose_.line(key, std::move(args)));
+      const auto way = [&](const StandFit& each) {
+        return each.entry == "tip" ? compose_.quantity(ArgKind::length_mm, each.sweep_mm) : each.entry;
+      };
+      if (std::find(told.begin(), told.end(), way(stand)) != told.end()) continue;
+      told.push_back(way(stand));
+      std::vector<Arg> args{word("places", places_where(compose_, row_, [&](const StandFit& other) {
+                                   return way(other) == way(stand);
+                                 }))};
+      if (stand.entry == "tip") args.push_back(word("sweep", way(stand)));
+      out.push_back(compose_.line("row.entry." + stand.entry, std::move(args)));
     }
     return out;
   }
@@ -361,7 +356,8 @@ class RowPage {
       if (!clear) return;
       const std::string at = place_in_opening(compose_, clear->at);
       out.push_back(compose_.line(key, {word("clear", fine(clear->mm)), word("at", at)}));
-      if (fits) out.back() += " " + compose_.line("row.each-fits", {word("count", in_hundred(*fits))});
+      if (fits)
+        out.back() += " " + compose_.line("row.each-fits", {word("count", compose_.in_hundred(*fits))});
     };
     size("row.height", row_.clear.height, row_.height);
     size("row.depth", row_.clear.depth, row_.depth);

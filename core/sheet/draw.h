@@ -31,6 +31,9 @@ Drawing draw_row(const Composer& compose, const Plan& plan);
 // FlatPattern::bends, the places of bends and edges from the lower left, and what is etched.
 Drawing draw_flat(const Composer& compose, const FlatPattern& pattern);
 
+// A flat part with its bends numbered in their order.
+Drawing draw_bends(const Composer& compose, const FlatPattern& pattern, const BendOrder& order);
+
 // A round hole as a polygon; hole: its middle in x and y, its diameter in z.
 inline std::vector<Vec2> circle(Vec3 hole) {
   constexpr int kCorners = 24;

@@ -104,7 +104,7 @@ class RowDrawer {
   void draw_stands() {
     const auto count = static_cast<double>(row_.stands.size());
     const double coat = row_.coating_mm > 0.0 ? kCoat_mm : 0.0;
-    const bool over = row_.packer_mm < 0.0;
+    const bool over = row_.packer_mm == 0.0 && row_.as_aimed.value < 0.5 && row_.drawn.left_mm < 0.0;
     double nominal = 0.0, lost = 2.0 * coat * count + (over                   ? -kOver_mm
                                                        : row_.packer_mm > 0.0 ? kPacker_mm
                                                                               : 0.0);
@@ -128,7 +128,7 @@ class RowDrawer {
       below(left_ + (row_.stands.front().gap_mm > 0.0 ? kGap_mm : 0.0) + coat / 2,
             compose_.line("draw.row.coating", {word("coating", fine(row_.coating_mm))}));
     if (over) {
-      below(right_, compose_.line("draw.row.over", {word("over", fine(-row_.packer_mm))}));
+      below(right_, compose_.line("draw.row.over", {word("over", fine(-row_.drawn.left_mm))}));
     } else if (row_.packer_mm > 0.0) {
       const double high = level(row_.stands.empty() ? highest_mm_ : height_of(row_.stands.back()));
       box(x, high, right_, floor_mm_, Stroke::bar_open);

@@ -112,6 +112,10 @@ table.data .sum td { border-top: 0.35mm solid #000; font-weight: bold; }
 .large p:first-child { font-size: 18pt; font-weight: bold; }
 .card h2 { font-size: 12pt; margin-top: 2.5mm; break-after: avoid; }
 .card table.data { font-size: 10pt; width: 100%; }
+.card .slim table.data { font-size: 9.5pt; }
+.card .big table.data { font-size: 12pt; }
+.card .big td { padding: 1.2mm; border-bottom: 0.3mm solid #000; }
+.card .big td:first-child { font-size: 18pt; font-weight: bold; line-height: 1; }
 .card .block { font-size: 11pt; }
 .card .block h2 { margin: 0; }
 .below { font-size: 9.5pt; padding-top: 0.8mm; }

@@ -12,6 +12,12 @@ constexpr Entry kWords[] = {
     {"row.more-likely-not",
      "More likely than not it does not go in: of 100 such rows {count} would. Cut nothing yet."},
 
+    {"head.gauge", "{opening}: gap gauge {gauges}"},
+    {"head.gauges", "{opening}: gap gauges {gauges}, by their place on the opening page"},
+    {"head.left-right", "left [ ] right [ ]"},
+    {"head.left-middle-right", "left [ ] middle [ ] right [ ]"},
+    {"head.place", "place from the left ____ of {places}"},
+
     {"chance.fewer", "fewer than {count}"},
     {"chance.more", "more than {count}"},
     {"chance.range", "{value} ({low} to {high})"},
@@ -19,8 +25,8 @@ constexpr Entry kWords[] = {
     {"row.make-all", "Make them {size} wide."},
     {"row.make-each", "Make {each}."},
     {"row.make-one", "no. {places} {size} wide"},
-    {"row.chances",
-     "Of 100 rows as drawn go in: {stated}. Of 100 made like this: {aimed}. Wanted: {wanted}."},
+    {"row.chance-stated", "As drawn, of 100 rows go in: {count}."},
+    {"row.chance-aimed", "Made like this, of 100 rows go in: {count}. Wanted: {wanted}."},
 
     {"row.stands", "The boxes, from the left as you stand in front"},
     {"row.place", "no."},
@@ -38,8 +44,8 @@ constexpr Entry kWords[] = {
     {"row.note.leans-right", "top leans {by} to the right"},
     {"row.note.leans-left", "top leans {by} to the left"},
     {"row.gauge-how", "Gap gauge: a flat bar with two end blocks, set to this. It passes over the box "
-                        "everywhere, middle of the "
-                        "walls too, before paint or powder. All widths here are before paint or powder."},
+                      "everywhere, middle of the "
+                      "walls too, before paint or powder. All widths here are before paint or powder."},
     {"row.go-stick", "Go stick: a bar {stick} long. It passes through the opening everywhere, or the opening "
                      "is not as it was "
                      "measured."},
@@ -57,6 +63,7 @@ constexpr Entry kWords[] = {
     {"row.lost-obstacles", "in the way: {names}"},
     {"row.clear", "Clear width"},
     {"row.boxes", "{stands} {stands|box/boxes} as drawn"},
+    {"row.boxes-measured", "{stands} {stands|box/boxes} as measured"},
     {"row.gaps", "gaps wanted"},
     {"row.clearance", "clearance wanted over all"},
     {"row.free", "Left for all that follows"},
@@ -74,10 +81,9 @@ constexpr Entry kWords[] = {
     {"row.by-chance", "the chance wanted"},
     {"row.by-root-sum-square", "root-sum-square"},
     {"row.by-worst-case", "the worst case"},
-    {"row.draws-how",
-     "17 in 100 means: of a hundred such rows 17 would go in. Counted over {draws} rows made up "
-     "by chance out of "
-     "the causes above; in brackets how far the count can be trusted, nine times out of ten."},
+    {"row.draws-how", "How many of 100 go in: counted over {draws} rows made up by chance out of the causes "
+                      "above; in brackets how "
+                      "far that count can be trusted, nine times out of ten."},
 
     {"cause.blank", "blanks, cut too large or small"},
     {"cause.bend-place", "bends off their line"},
@@ -93,9 +99,9 @@ constexpr Entry kWords[] = {
 
     {"row.last", "CUT LAST"},
     {"row.last-line", "No. {place}: {sum} = ____ {unit}"},
-    {"row.last-how",
-     "Fill in the widest place of no. {others}, measured before paint. If they come out as aimed, that gives "
-     "{aimed}."},
+    {"row.last-how", "Fill in the widest place of no. {others}, measured before paint. If they come out as "
+                     "expected, that gives "
+                     "{aimed}. Readings in the job file make it sharper: plan again."},
     {"row.nesting", "ORDER"},
     {"row.nested", "Stand them {order}: so their leans nest, {row} in all. In the order above: {listed}."},
     {"row.nested-as-listed", "The order above is the one in which their leans nest best: {row} in all."},
@@ -104,13 +110,9 @@ constexpr Entry kWords[] = {
     {"row.bend-bulge",
      "{box}, side {side}: the bulge at the ends of bend {where}. Left alone it takes {proud} of the width."},
     {"row.entry", "HOW THEY GO IN"},
-    {"row.entry.slide", "No. {places}: slide in from the front."},
+    {"row.entry.slide", "No. {places}: slide in from the front, upright."},
     {"row.entry.lower", "No. {places}: lowered from above."},
-    {"row.entry.tip", "No. {places}: foot first, then swung upright."},
-    {"row.entry.slide-sweep", "No. {places}: slide in from the front; {sweep} of height."},
-    {"row.entry.lower-sweep", "No. {places}: lowered from above; {sweep} of height."},
-    {"row.entry.tip-sweep",
-     "No. {places}: foot first, then swung upright; the swing takes {sweep} of height."},
+    {"row.entry.tip", "No. {places}: foot first, then swung upright: the swing takes {sweep} of height."},
     {"row.rest", "BESIDES"},
     {"row.reading", "HOW TO READ THIS"},
     {"row.height", "Clear height {clear} ({at})."},
@@ -133,7 +135,7 @@ constexpr Entry kWords[] = {
     {"draw.row.coating", "paint or powder {coating} a face"},
     {"draw.row.gap", "gap {gap}"},
     {"draw.row.packer", "packer {packer}"},
-    {"draw.row.over", "too wide by {over}"},
+    {"draw.row.over", "as drawn too wide by {over}"},
 };
 } // namespace
 

@@ -276,7 +276,10 @@ class HtmlWriter {
   void table(const DocumentTable& table) {
     element("h2", table.title);
     constexpr std::size_t kNarrow = 4; // columns
-    open("div", !table.slim ? "data" : table.head.size() > kNarrow ? "slim" : "slim narrow");
+    open("div", table.large                   ? "data big"
+                : !table.slim                 ? "data"
+                : table.head.size() > kNarrow ? "slim"
+                                              : "slim narrow");
     out_ += "<table class=\"data\"><thead><tr>";
     std::vector<std::string> head;
     for (std::size_t i = 0; i < table.head.size(); ++i) {

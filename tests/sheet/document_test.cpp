@@ -1,7 +1,7 @@
 // Every string of the Document is found in every output, and an output is the same bytes each time.
 #include "sheet/document.h"
 #include "sheet/plain_text.h"
-#include "sheet/sample_plan.h"
+#include "sheet/sample_row.h"
 #include "support/catch.h"
 
 #include <algorithm>
@@ -67,8 +67,24 @@ struct Strings {
           add(*text);
     }
   }
+  void add(const DocumentPage& page) {
+    add(page.title);
+    add(page.page);
+    add(page.head);
+    add(page.red);
+    for (const DocumentSection& section : page.sections) {
+      if (!section.block.lines.empty()) add(section.block);
+      for (const DocumentTable& table : section.tables)
+        add(table);
+      if (!drawings) continue;
+      for (const Drawing& drawing : section.drawings)
+        add(drawing);
+    }
+  }
   void add(const DocumentBox& box) {
     add(box.title);
+    for (const DocumentPage& page : box.cards)
+      add(page);
     for (const auto* texts : {&box.head, &box.red, &box.facts, &box.sign_off})
       add(*texts);
     for (const auto* blocks : {&box.settings, &box.before, &box.notes})
@@ -96,6 +112,8 @@ Strings strings_of(const Document& document, bool drawings) {
   out.add(document.signature);
   out.add(document.defer);
   out.add(document.legend);
+  for (const DocumentPage& page : document.first)
+    out.add(page);
   for (const DocumentBox& box : document.boxes)
     out.add(box);
   const PageWords& w = document.words;
@@ -144,7 +162,7 @@ std::string read_html(const std::string& html) {
 
 TEST_CASE("every string of the document is found in the text, whatever its width") {
   for (const UnitSystem units : {UnitSystem::metric, UnitSystem::inch_decimal, UnitSystem::inch_fractions}) {
-    const Document document = make_document(test::sample_plan(), {units, "en-GB"});
+    const Document document = make_document(test::sample_plan_in_row(), {units, "en-GB"});
     const Strings strings = strings_of(document, false);
     REQUIRE(strings.all.size() > 300);
     for (const int columns : {80, 120}) {
@@ -159,7 +177,7 @@ TEST_CASE("every string of the document is found in the text, whatever its width
 }
 
 TEST_CASE("every string of the document, drawings included, is found in the page after unescaping") {
-  const Document document = make_document(test::sample_plan(), {});
+  const Document document = make_document(test::sample_plan_in_row(), {});
   const std::string page = read_html(write_html(document));
   const std::string packed = without_spaces(page);
   for (const std::string& text : strings_of(document, true).all) {
@@ -169,7 +187,7 @@ TEST_CASE("every string of the document, drawings included, is found in the page
 }
 
 TEST_CASE("no line of the text is wider than the terminal and none ends in a space") {
-  const Document document = make_document(test::sample_plan(), {});
+  const Document document = make_document(test::sample_plan_in_row(), {});
   for (const int columns : {40, 80, 120}) {
     const auto lines = lines_of(write_text(document, columns));
     REQUIRE(lines.size() > 100);
