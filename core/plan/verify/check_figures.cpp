@@ -29,8 +29,12 @@ std::vector<Stated> stated_limits(const Job& job) {
 void check_measure(const Checking& c, const PlannedMeasure& measure, const std::vector<Stated>& limits) {
   if (measure.under_mm < 0.0 || measure.over_mm < 0.0)
     c.tell("measure {} allows less than nothing", measure.id);
+  const bool of_row = c.stand && measure.id.starts_with("width-");
+  if (of_row && (measure.nominal_mm + measure.over_mm > c.stand->largest_mm + 1e-4 ||
+                 measure.nominal_mm - measure.under_mm < c.stand->smallest_mm - 1e-4))
+    c.tell("measure {} passes a box that the row does not", measure.id);
   for (const Stated& limit : limits) {
-    if (measure.kind != limit.kind) continue;
+    if (measure.kind != limit.kind || of_row) continue;
     if ((limit.over && std::abs(in_mm(*limit.over) - measure.over_mm) > 1e-6) ||
         (limit.under && std::abs(in_mm(*limit.under) - measure.under_mm) > 1e-6))
       c.tell("measure {} has another limit than the job states", measure.id);

@@ -1,5 +1,6 @@
 #include "plan/verify/check_plan.h"
 
+#include "opening/row_fit.h"
 #include "plan/verify/checking.h"
 
 #include <algorithm>
@@ -10,8 +11,8 @@ namespace tacksquare {
 namespace verify {
 
 Checking::Checking(const Job& job_, const Box& box_, const BoxGeometry& geometry_, const BoxPlan& plan_,
-                   std::vector<std::string>& lines)
-    : job(job_), box(box_), geometry(geometry_), plan(plan_), lines_(lines) {
+                   const StandFit* stand_, std::vector<std::string>& lines)
+    : job(job_), box(box_), geometry(geometry_), plan(plan_), stand(stand_), lines_(lines) {
   for (std::size_t i = 0; i < plan.steps.size(); ++i) {
     for (const std::string& id : plan.steps[i].runs)
       step_of_run.emplace(id, i);
@@ -84,6 +85,18 @@ void check_box(const verify::Checking& c) {
   verify::check_closed(c);
   verify::check_figures(c);
   verify::check_measures(c);
+  verify::check_patterns(c);
+  verify::check_bends(c);
+  verify::check_readings(c);
+}
+
+// The first place of the box in the row that is not cut last.
+const StandFit* stand_of(const Plan& plan, const std::string& box) {
+  const StandFit* found = nullptr;
+  if (!plan.row) return found;
+  for (const StandFit& stand : plan.row->stands)
+    if (stand.box == box && (!found || (found->cut_last && !stand.cut_last))) found = &stand;
+  return found;
 }
 
 } // namespace
@@ -104,8 +117,26 @@ std::vector<std::string> check_plan(const Job& job, const std::vector<BoxGeometr
     }
     if (std::count_if(plan.boxes.begin(), plan.boxes.end(), same) > 1)
       lines.push_back("box " + box.id + ": is planned twice");
-    check_box(verify::Checking(job, box, geometry[i], *planned, lines));
+    const auto check = [&](const Box& sized, const BoxGeometry& resolved, const StandFit* stand) {
+      const verify::Checking checking(job, sized, resolved, *planned, stand, lines);
+      check_box(checking);
+      verify::check_first_off(checking, plan);
+    };
+    const StandFit* stand = stand_of(plan, box.id);
+    if (!stand) {
+      check(box, geometry[i], stand);
+      continue;
+    }
+    // A box of a row is built to its target width.
+    Diagnostics faults;
+    const Box aimed = enlarged(box, {stand->target_mm - stand->nominal_mm, 0.0, 0.0});
+    const BoxGeometry resolved = resolve_geometry(job, aimed, faults);
+    if (faults.has_errors())
+      lines.push_back("box " + box.id + ": cannot be built to its target width");
+    else
+      check(aimed, resolved, stand);
   }
+  verify::check_row(job, plan, lines);
   for (const BoxPlan& box : plan.boxes)
     if (!stated.count(box.id))
       lines.push_back("box " + box.id + ": is planned, but the job does not state it");

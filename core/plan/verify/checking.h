@@ -18,13 +18,15 @@ namespace tacksquare::verify {
 // One planned box beside what the job states of it, and the lines that tell what it does not keep.
 class Checking {
  public:
+  // stand: the place in the row that the card is written for; null where there is none.
   Checking(const Job& job, const Box& box, const BoxGeometry& geometry, const BoxPlan& plan,
-           std::vector<std::string>& lines);
+           const StandFit* stand, std::vector<std::string>& lines);
 
   const Job& job;
   const Box& box;
   const BoxGeometry& geometry;
   const BoxPlan& plan;
+  const StandFit* stand;
   // Index in plan.steps of the step that makes it; what no step makes is not in here.
   std::map<std::string, std::size_t> step_of_run, step_of_tack;
 
@@ -85,5 +87,10 @@ void check_gauges(const Checking& c);  // each check with gauge, limits, ladder
 void check_closed(const Checking& c);  // vent, inside work, last face
 void check_figures(const Checking& c); // bands ordered, with a source; care, cautions
 void check_measures(const Checking& c);
+void check_patterns(const Checking& c); // cut lines that close, areas, masses, bent zones
+void check_bends(const Checking& c);    // each once, or told red
+void check_readings(const Checking& c); // parts as they come
+void check_first_off(const Checking& c, const Plan& plan);
+void check_row(const Job& job, const Plan& plan, std::vector<std::string>& lines);
 
 } // namespace tacksquare::verify
