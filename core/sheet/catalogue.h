@@ -28,7 +28,6 @@ struct Entry {
 std::span<const Entry> words_page_en();    // fixed words of the page, terms, units
 std::span<const Entry> words_steps_en();   // what to do, look at and put right
 std::span<const Entry> words_figures_en(); // figures, notes, cautions
-std::span<const Entry> words_row_en();     // the opening page
 std::span<const Entry> words_parts_en();   // parts as they come, the opening, the row
 std::span<const Entry> words_row_en();     // the opening page
 std::span<const Entry> words_cutting_en(); // cut list, bend card, parts as they came
