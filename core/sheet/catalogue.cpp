@@ -94,7 +94,6 @@ std::string joined(const std::vector<Text>& texts, const Catalogue& words, UnitS
 
 Catalogue::Catalogue(std::string_view language) {
   if (language != "en-GB" && language != "en-US") throw InternalError("no texts in " + std::string(language));
-  for (const auto entries :
   for (const auto entries : {words_page_en(), words_steps_en(), words_figures_en(), words_parts_en(),
                              words_row_en(), words_cutting_en()})
     for (const Entry& entry : entries)

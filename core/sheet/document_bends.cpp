@@ -24,9 +24,9 @@ DocumentTable bend_table(const Composer& compose, const BendOrder& order) {
   out.title = compose.line("bends.title", {word("part", order.part)});
   out.large = true;
   for (const char* key : {"bends.number", "bends.bend", "bends.up", "bends.edge", "bends.stops",
-                          "bends.angle", "bends.length", "bends.punch", "bends.clear", "bends.done"})
+                          "bends.angle", "bends.punch", "bends.clear", "bends.done"})
     out.head.push_back(compose.word(key));
-  out.numeric = {true, false, false, false, true, true, true, true, true, false};
+  out.numeric = {true, false, false, false, true, true, true, true, false};
   for (std::size_t i = 0; i < order.steps.size(); ++i) {
     const BendStep& step = order.steps[i];
     const bool turn = step.turned && i > 0;
@@ -36,8 +36,7 @@ DocumentTable bend_table(const Composer& compose, const BendOrder& order) {
          turn ? compose.line("bends.turn", {word("up", up)}) : up,
          compose.line(step.on_bend ? "bends.on-bend" : "bends.on-edge", {word("face", step.gauged_on)}),
          compose.quantity(ArgKind::length_mm, step.gauge_mm, kStopsRead),
-         compose.quantity(ArgKind::angle_deg, step.angle_deg), length_of(compose, step.length_mm),
-         length_of(compose, step.punch_mm),
+         compose.quantity(ArgKind::angle_deg, step.angle_deg), length_of(compose, step.punch_mm),
          compose.line("bends.clear-of", {word("by", length_of(compose, step.clear_mm)),
                                          term("tool", "bends.by." + step.nearest)}),
          "[ ]"});

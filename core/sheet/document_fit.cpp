@@ -143,7 +143,8 @@ DocumentBlock first_off_block(const Composer& compose, const FirstOff& first) {
   for (const SizeFound& size : first.sizes)
     if (size.correction_mm != 0.0)
       out.lines.push_back(compose.line(size.correction_mm < 0.0 ? "first.smaller" : "first.larger",
-                                       {word("size", size_name(compose, size.axis)),
+                                       {word("to", fine(compose, size.aimed_mm + size.correction_mm)),
+                                        word("size", size_name(compose, size.axis)),
                                         word("by", fine(compose, std::abs(size.correction_mm)))}));
   out.lines.push_back(
       compose.line("first.chances", {word("as-is", compose.in_hundred(first.uncorrected)),

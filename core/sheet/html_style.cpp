@@ -114,7 +114,7 @@ table.data .sum td { border-top: 0.35mm solid #000; font-weight: bold; }
 .card table.data { font-size: 10pt; width: 100%; }
 .card .slim table.data { font-size: 9.5pt; }
 .card .big table.data { font-size: 12pt; }
-.card .big td { padding: 1.2mm; border-bottom: 0.3mm solid #000; }
+.card .big td { white-space: nowrap; padding: 1.2mm; border-bottom: 0.3mm solid #000; }
 .card .big td:first-child { font-size: 18pt; font-weight: bold; line-height: 1; }
 .card .block { font-size: 11pt; }
 .card .block h2 { margin: 0; }

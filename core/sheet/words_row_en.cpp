@@ -86,6 +86,7 @@ constexpr Entry kWords[] = {
                       "far that count can be trusted, nine times out of ten."},
 
     {"cause.blank", "blanks, cut too large or small"},
+    {"cause.thickness", "sheet thicker or thinner"},
     {"cause.bend-place", "bends off their line"},
     {"cause.bend-lean", "bends off square, walls lean"},
     {"cause.fit-gap", "gaps at fit-up"},

@@ -230,7 +230,7 @@ TEST_CASE("cut lines close, and area, middle, mass and bent zones are what they 
   spoilt_box([](BoxPlan& box) { folded(box).bends[0].deduction_mm += 0.1; }, {"has a deduction of"});
   spoilt_box([](BoxPlan& box) { folded(box).bends[0].own_deduction = true; }, {"measured deduction"});
   spoilt_box([](BoxPlan& box) { folded(box).bends.pop_back(); }, {"bends in the flat, the job"});
-  spoilt_box([](BoxPlan& box) { box.sheets.clear(); }, {"of which the metal is not told"});
+  spoilt_box([](BoxPlan& box) { box.sheets[0].thickness_mm += 0.5; }, {"is not one of the job's"});
 }
 
 TEST_CASE("each bend is made once where the stops go, or a red caution says that none can") {

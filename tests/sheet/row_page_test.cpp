@@ -237,7 +237,7 @@ TEST_CASE("the bend card has a numbered line for each bend, with gauge, edge, fa
   CHECK(bends.rows[2].at(3) == "edge of T");
   CHECK(bends.rows[2].at(4) == "298.2 mm");
   CHECK(bends.rows[2].at(5) == "90 deg");
-  CHECK(bends.rows[2].at(7) == "390 mm");
+  CHECK(bends.rows[2].at(6) == "390 mm");
   CHECK(has(bends.below.at(0), "no order needs fewer"));
   CHECK(card(document, "BEND CARD").red.empty());
 }
@@ -295,7 +295,8 @@ TEST_CASE(
   REQUIRE(!box.notes.empty());
   CHECK(box.notes[0].title == "FIRST-OFF: BOX 1");
   CHECK(has(box.notes[0].lines.at(0), "CORRECT the rest"));
-  CHECK(box.notes[0].lines.at(1) == "Cut the next blanks smaller by 0.40 mm: width.");
+  CHECK(box.notes[0].lines.at(1) ==
+        "Make the rest 399.40 mm, width: their blanks 0.40 mm smaller than the first one.");
   CHECK(has(box.notes[0].lines.at(2),
             "62 (61 to 63) with the rest unchanged, 97.0 (96.8 to 97.2) with the correction"));
 }

@@ -147,10 +147,12 @@ void check_patterns(const Checking& c) {
                                         [&](const FlatPattern& each) { return each.part == part.id; });
     if (patterns != 1) c.tell("part {} has {} flat patterns", part.id, patterns);
   }
-  for (const FlatPattern& pattern : c.plan.patterns) {
-    const auto is = [&](const PlannedSheet& each) { return each.id == pattern.sheet; };
-    if (std::none_of(c.plan.sheets.begin(), c.plan.sheets.end(), is))
-      c.tell("part {} is cut from sheet {}, of which the metal is not told", pattern.part, pattern.sheet);
+  for (const PlannedSheet& sheet : c.plan.sheets) {
+    const auto is = [&](const Sheet& each) {
+      return each.id == sheet.id && near(in_mm(each.thickness), sheet.thickness_mm);
+    };
+    if (std::none_of(c.job.sheets.begin(), c.job.sheets.end(), is))
+      c.tell("sheet {} is not one of the job's", sheet.id);
   }
 }
 
