@@ -23,7 +23,8 @@ class CutList {
     if (box_.count > 1) page.head.push_back(compose_.line("cutting.times", {count("count", box_.count)}));
     page.sections.push_back({{}, {}, {blanks()}, false});
     for (const FlatPattern& pattern : box_.patterns)
-      page.sections.push_back({{}, {}, {dimensions(pattern), corners(pattern)}, false});
+      page.sections.push_back(
+          {{}, {draw_flat(compose_, pattern)}, {dimensions(pattern), corners(pattern)}, false});
     return page;
   }
 
