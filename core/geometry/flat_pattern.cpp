@@ -140,8 +140,10 @@ class PatternMaker {
       const double beyond_mm = take.flat_mm + bend.length_mm;
       const Vec2 from = bend.tangent(-beyond_mm, 0.5 * take.flat_mm),
                  to = bend.tangent(bend.length_mm + beyond_mm, 0.5 * take.flat_mm);
-      const auto pieces = pieces_within({zone_left(bend), {}}, from, to, 0.0);
-      if (pieces.empty()) throw InternalError("a bend without metal: " + made.face_a + "-" + made.face_b);
+      const Ring zone = zone_left(bend);
+      const auto pieces =
+          zone.empty() ? std::vector<std::pair<double, double>>{} : pieces_within({zone, {}}, from, to, 0.0);
+      if (pieces.empty()) continue; // the pattern has fallen into pieces there: told
       made.start = from + bend.along * pieces.front().first;
       made.end = from + bend.along * pieces.back().second;
       if (cross(bend.along, bend.out) > 0.0) std::swap(made.start, made.end);
@@ -243,9 +245,12 @@ std::vector<FlatPattern> flat_patterns(const Job& job, const Box& box, const Box
     out.append(again);
     return {};
   }
+  Diagnostics told;
   std::vector<FlatPattern> patterns;
   for (const UnfoldedPart& part : parts)
-    patterns.push_back(part.faces.empty() ? FlatPattern{} : PatternMaker(job, box, panels, part).make(out));
+    patterns.push_back(part.faces.empty() ? FlatPattern{} : PatternMaker(job, box, panels, part).make(told));
+  out.append(told);
+  if (told.has_errors()) return {};
   for (FlatPattern& pattern : patterns)
     pattern.marks = flat_marks(box, geometry, tacks, pattern);
   return patterns;

@@ -84,7 +84,8 @@ struct FlatPattern {
 using TackPlaces = std::vector<std::pair<std::string, double>>;
 
 // As Box::parts. Precondition: resolve_geometry told no error of this box (its errors go to out again, and
-// there are no patterns). Caution: a hole in a bent zone.
+// there are no patterns). Faults: a pattern that falls into pieces, and none is given; caution: a hole in a
+// bent zone.
 std::vector<FlatPattern> flat_patterns(const Job& job, const Box& box, const BoxGeometry& geometry,
                                        const TackPlaces& tacks, Diagnostics& out);
 

@@ -1,6 +1,8 @@
 #include "geometry/polygon.h"
 
 #include <algorithm>
+// Shapes that Boost finds no clean sum for come out as they may; faults of input are told before.
+#define BOOST_GEOMETRY_OVERLAY_NO_THROW
 // Not all of boost/geometry.hpp: it takes a minute to compile.
 #include <boost/geometry/algorithms/area.hpp>
 #include <boost/geometry/algorithms/centroid.hpp>

@@ -128,6 +128,8 @@ class Unfolder {
       if (!bend) throw InternalError("a bend that joins no faces of part " + box_.parts[part].id);
       made.bends.push_back(*bend);
     }
+    for (const LaidBend& bend : made.bends)
+      check_metal(bend, box_.parts[part].bends[bend.bend]);
     for (std::size_t i = 0; i < made.faces.size(); ++i)
       made.flat.push_back(flat_of(made, i));
     check_overlap(made, part);
@@ -216,6 +218,21 @@ class Unfolder {
       return {};
     }
     return left.front().outline;
+  }
+
+  // Sides that cross before the flat is reached leave nothing to bend.
+  void check_metal(const LaidBend& bend, const Bend& stated) {
+    constexpr double kShortest_mm = 0.1;
+    const double T = bend.take.tangent_mm;
+    const double start = std::max(bend.near_ends[0].at, bend.far_ends[0].at),
+                 end = std::min(bend.near_ends[1].at, bend.far_ends[1].at);
+    const double near_mm = end - start + T * (bend.near_ends[1].slope - bend.near_ends[0].slope),
+                 far_mm = end - start + T * (bend.far_ends[1].slope - bend.far_ends[0].slope);
+    if (std::min({near_mm, far_mm, end - start}) >= kShortest_mm) return;
+    out_.error("bend-metal", stated.where,
+               fmt::format("faces {} and {} have no metal in common along their bend",
+                           box_.faces[bend.near].id, box_.faces[bend.far].id),
+               "make their setbacks there smaller, or the inside radius");
   }
 
   void check_overlap(const UnfoldedPart& made, std::size_t part) {

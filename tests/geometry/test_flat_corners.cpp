@@ -159,3 +159,16 @@ TEST_CASE("round holes and vents are holes of the pattern, where the face has th
     q.x *= 1.001;
   CHECK_FALSE(circle_of(oval));
 }
+
+TEST_CASE("setbacks that leave a bend no metal are told at the bend") {
+  Case c = u_part();
+  c.box.parts[0].bends[0].where = Origin{5};
+  // M is cut 30 mm short on one side, L on the other: of 40 mm no millimetre is common.
+  c.box.faces[0].setback_mm[0] = 30.0;
+  c.box.faces[1].setback_mm[1] = 30.0;
+  Diagnostics out;
+  resolve_geometry(c.job, c.box, out);
+  REQUIRE(out.items().size() == 1);
+  CHECK(out.items()[0].code == "bend-metal");
+  CHECK(out.items()[0].where == Origin{5});
+}
