@@ -5,11 +5,13 @@
 #include "plan/file/plan_file.h"
 #include "plan/verify/check_plan.h"
 #include "planning/planner/make_plan.h"
+#include "sheet/flat_files.h"
 #include "sheet/plain_text.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <ostream>
 
 namespace tacksquare {
@@ -20,8 +22,20 @@ std::string write_form(const std::string& form, const Plan& plan, const Document
   return form == "html" ? write_html(document) : write_text(document, columns);
 }
 
+// Of each part as it is cut. No id holds a plus, so that no two files have one name.
+std::vector<FileToWrite> blank_files(const Plan& plan, const std::string& folder) {
+  std::vector<FileToWrite> files;
+  for (const BoxPlan& box : plan.boxes)
+    for (const FlatPattern& pattern : box.patterns) {
+      const std::string path = folder + "blank-" + box.id + "+" + pattern.part;
+      files.push_back({path + ".dxf", write_flat_dxf(pattern)});
+      files.push_back({path + ".svg", write_flat_svg(pattern)});
+    }
+  return files;
+}
+
 // What the pair will want to know first, and where the sheet lies.
-void tell_result(const Plan& plan, const std::string& folder, Console& console) {
+void tell_result(const Plan& plan, const std::string& folder, std::size_t blanks, Console& console) {
   for (const BoxPlan& box : plan.boxes) {
     console.out << fmt::format("{}: {} box{}, {} seam{}, {} steps, first about {:.0f} min", cleaned(box.name),
                                box.count, box.count == 1 ? "" : "es", box.seams.size(),
@@ -36,6 +50,9 @@ void tell_result(const Plan& plan, const std::string& folder, Console& console) 
   }
   console.out << fmt::format("sheet:  {0}sheet.html  (to print)\n        {0}sheet.txt\nplan:   {0}plan.xml\n",
                              folder);
+  if (blanks > 0)
+    console.out << fmt::format("blanks: {}blank-*.dxf  (to cut, {} part{})  and the same as .svg\n", folder,
+                               blanks, blanks == 1 ? "" : "s");
 }
 
 // In debug builds every plan is checked by code that shares nothing with the planner.
@@ -73,11 +90,14 @@ Exit plan_command(const PlanOptions& options, Console& console) {
     files.push_back({folder + "sheet.html", write_html(document)});
     files.push_back({folder + "sheet.txt", write_text(document, 80)});
     files.push_back({folder + "plan.xml", write_plan(*plan, document.signature)});
+    std::vector<FileToWrite> blanks = blank_files(*plan, folder);
+    const std::size_t parts = blanks.size() / 2;
+    std::move(blanks.begin(), blanks.end(), std::back_inserter(files));
     if (const auto fault = console.files.write_all(files)) {
       tell(*fault, console);
       return Exit::bad_input;
     }
-    tell_result(*plan, folder, console);
+    tell_result(*plan, folder, parts, console);
   }
   return more_likely_missed(*plan) ? Exit::limit_likely_missed : Exit::done;
 }
