@@ -11,22 +11,46 @@ namespace {
 
 constexpr int kMostToolMm = 2000; // no punch or die is higher
 
-// The smallest height of punch or die, in whole mm, with which the part can be bent; 0: none.
-double height_needed(const Brake& brake, const Folding& folding, Length Brake::*height) {
-  const auto enough = [&](int mm_high) {
+// A bend that something keeps from being made.
+struct Stuck {
+  BendSet done = 0;
+  BendMove move;
+  Hindrance by = Hindrance::short_leg;
+};
+
+// The smallest whole number over low, at most high, for which enough() holds. Precondition: not for low, for
+// high, and from one number on for all.
+template <class Enough> int smallest(int low, int high, Enough enough) {
+  while (high - low > 1) {
+    const int middle = low + (high - low) / 2;
+    (enough(middle) ? high : low) = middle;
+  }
+  return high;
+}
+
+// The smallest height of punch or die, in whole mm, with which the part can be bent; 0: none. What the stuck
+// bend needs by itself is tried first: it is cheap to find and nearly always the answer.
+int height_needed(const Brake& brake, const Folding& folding, const Stuck& stuck, Length Brake::*height) {
+  const auto with = [&](int mm_high, auto what) {
     Brake higher = brake;
     higher.*height = mm(mm_high);
     const Tooling tooling = tooling_of(higher);
     BendChecker checker(tooling, folding);
-    return can_be_bent(checker, folding);
+    return what(checker);
   };
-  int low = static_cast<int>(std::floor(in_mm(brake.*height))), high = kMostToolMm;
-  if (low >= high || !enough(high)) return 0.0;
-  while (high - low > 1) {
-    const int middle = (low + high) / 2;
-    (enough(middle) ? high : low) = middle;
-  }
-  return high;
+  const auto enough = [&](int mm_high) {
+    return with(mm_high, [&](BendChecker& checker) { return can_be_bent(checker, folding); });
+  };
+  const auto enough_alone = [&](int mm_high) {
+    return with(mm_high, [&](BendChecker& checker) {
+      return checker.check(stuck.done, stuck.move.bend, stuck.move.a_back).hindrance != stuck.by;
+    });
+  };
+  const int is = static_cast<int>(std::floor(in_mm(brake.*height)));
+  if (is >= kMostToolMm || !enough_alone(kMostToolMm)) return 0;
+  const int alone = smallest(is, kMostToolMm, enough_alone);
+  if (!enough(alone)) return enough(kMostToolMm) ? smallest(alone, kMostToolMm, enough) : 0;
+  return alone - 1 > is && enough(alone - 1) ? smallest(is, alone - 1, enough) : alone;
 }
 
 // Of what the fullest sets leave over the bend that comes furthest before something is in its way.
@@ -34,20 +58,22 @@ BendBlocked blocked_by(const Brake& brake, const Folding& folding, BendChecker& 
                        const std::vector<BendSet>& fullest) {
   const FlatPattern& pattern = folding.pattern();
   BendBlocked blocked;
-  std::optional<Hindrance> most;
+  std::optional<Stuck> stuck;
   for (const BendSet done : fullest) {
     for (std::size_t bend = 0; bend < folding.bends(); ++bend) {
       if ((done >> bend & 1u) != 0) continue;
       for (const bool a_back : {false, true}) {
         const BendCheck check = checker.check(done, bend, a_back);
-        if (most && *check.hindrance <= *most) continue;
-        most = check.hindrance;
-        blocked = {pattern.bends[bend].face_a, pattern.bends[bend].face_b, word(*most), check.needed_mm};
+        if (stuck && *check.hindrance <= stuck->by) continue;
+        stuck = Stuck{done, {bend, a_back}, *check.hindrance};
+        blocked = {pattern.bends[bend].face_a, pattern.bends[bend].face_b, word(stuck->by), check.needed_mm};
       }
     }
   }
-  if (most == Hindrance::ram) blocked.needed_mm = height_needed(brake, folding, &Brake::punch_height);
-  if (most == Hindrance::bed) blocked.needed_mm = height_needed(brake, folding, &Brake::die_height);
+  if (stuck->by == Hindrance::ram)
+    blocked.needed_mm = height_needed(brake, folding, *stuck, &Brake::punch_height);
+  if (stuck->by == Hindrance::bed)
+    blocked.needed_mm = height_needed(brake, folding, *stuck, &Brake::die_height);
   return blocked;
 }
 
