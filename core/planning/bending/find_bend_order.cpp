@@ -85,8 +85,8 @@ BendOrder find_bend_order(const Brake& brake, const FlatPattern& pattern) {
   BendOrder result;
   result.part = pattern.part;
   result.proven = true;
-  const Folding folding(pattern);
   if (pattern.bends.empty()) return result;
+  const Folding folding(pattern);
   const Tooling tooling = tooling_of(brake);
   BendChecker checker(tooling, folding);
   const BendSearch found = search_order(checker, folding);
