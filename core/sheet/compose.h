@@ -56,6 +56,7 @@ std::string comma_joined(const std::vector<std::string>& parts);
 std::vector<std::string> page_head(const Composer& compose, const Plan& plan);
 // The row in its opening; precondition: the plan has one.
 DocumentPage compose_row(const Composer& compose, const Plan& plan);
+DocumentSection compose_row_check(const Composer& compose, const RowFit& row); // its last section
 
 // For whoever stands at the brake; precondition: the box has bend orders.
 DocumentPage compose_bends(const Composer& compose, const Plan& plan, const BoxPlan& box);

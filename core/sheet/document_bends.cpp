@@ -56,8 +56,8 @@ std::string blocked_line(const Composer& compose, const BendOrder& order) {
                                      word("bend", bend_name(compose, blocked.face_a, blocked.face_b)),
                                      term("why", "bends.blocked." + blocked.by)});
   if (blocked.needed_mm > 0.0)
-    out += " " +
-           compose.line("bends.needs." + blocked.by, {word("size", length_of(compose, blocked.needed_mm))});
+    out.append(1, ' ').append(
+        compose.line("bends.needs." + blocked.by, {word("size", length_of(compose, blocked.needed_mm))}));
   return out;
 }
 

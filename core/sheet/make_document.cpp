@@ -53,7 +53,11 @@ Document make_document(const Plan& plan, const SheetOptions& options) {
   out.defer = {compose.word("defer.first"), compose.word("defer.settings"), compose.word("defer.bands")};
   out.legend = compose.word("page.legend");
   out.words = page_words(compose);
-  if (plan.row) out.first.push_back(compose_row(compose, plan));
+  if (plan.row) {
+    out.first.push_back(compose_row(compose, plan));
+    if (plan.row->stands.size() > 1)
+      out.first.back().sections.push_back(compose_row_check(compose, *plan.row));
+  }
   for (const BoxPlan& box : plan.boxes) {
     DocumentBox page;
     compose_bench(compose, plan, box, page);

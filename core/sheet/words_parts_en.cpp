@@ -12,6 +12,18 @@ constexpr Entry kWords[] = {
 
     {"record.lots-place", "PLACE from the left ____  SHEET heat no. ____  wire lot ____  welder ID ____"},
 
+    {"row.check", "BEFORE ANY PAINT"},
+    {"row.check-stand",
+     "When the last box is done: stand all {stands} in their order against a straight fence on the "
+     "flat table, cramp them side to side."},
+    {"row.check-read", "Read the row overall at nine places: {least} to {most}."},
+    {"row.check-blanks", "____  ____  ____    ____  ____  ____    ____  ____  ____"},
+    {"row.check-nest",
+     "Boxes that lean the same way nest; opposite ways they jam: change places and read again."},
+    {"row.check-over",
+     "Still over? Dress caps, bend bulges and spatter; then the foreman: trim the last box, or hold "
+     "the row back."},
+
     {"fact.row", "One of {stands} side by side in {opening}: nowhere wider than {largest}."},
     {"fact.cut-last", "The last one is cut when the others stand: its width from the opening page."},
 

@@ -16,10 +16,10 @@ Brake small_brake() {
   Brake brake;
   brake.name = "brake";
   brake.punch_angle = deg(85);
-  brake.punch_height = mm(200);
+  brake.punch_height = mm(260);
   brake.punch_thickness = mm(16);
   brake.ram_thickness = mm(60);
-  brake.die_opening = mm(12);
+  brake.die_opening = mm(24);
   brake.die_width = mm(40);
   brake.die_height = mm(80);
   brake.bed_thickness = mm(60);

@@ -35,10 +35,11 @@ std::optional<Looked> look_at(const Job& job, const Box& box, Diagnostics& out) 
 } // namespace
 
 const StandFit* stand_of(const std::optional<RowFit>& row, const std::string& box) {
+  const auto rank = [](const StandFit& stand) { return 2 * stand.measured + stand.cut_last; };
   const StandFit* found = nullptr;
   if (!row) return nullptr;
   for (const StandFit& stand : row->stands)
-    if (stand.box == box && (!found || (found->cut_last && !stand.cut_last))) found = &stand;
+    if (stand.box == box && (!found || rank(stand) < rank(*found))) found = &stand;
   return found;
 }
 

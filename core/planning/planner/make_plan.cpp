@@ -9,6 +9,7 @@
 #include "planning/planner/timeline.h"
 #include "planning/tacks/tack_plan.h"
 
+#include <algorithm>
 #include <utility>
 
 namespace tacksquare {
@@ -47,6 +48,18 @@ void add_caution(Caution caution, std::vector<Caution>& to) {
   to.insert(place, std::move(caution));
 }
 
+// Those that a part is cut from.
+std::vector<PlannedSheet> sheets_of(const BoxCase& box) {
+  std::vector<PlannedSheet> sheets;
+  for (const Part& part : box.box.parts) {
+    const Sheet& sheet = box.sheet_of(part);
+    const bool told = std::any_of(sheets.begin(), sheets.end(),
+                                  [&](const PlannedSheet& other) { return other.id == sheet.id; });
+    if (!told) sheets.push_back({sheet.id, sheet.metal.name, in_mm(sheet.thickness)});
+  }
+  return sheets;
+}
+
 BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
   BoxPlan plan;
   plan.id = box.box.id;
@@ -64,6 +77,7 @@ BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
   plan.measures = measures_of(box);
   plan.steps = write_steps(box);
   plan.cautions = cautions_of(box);
+  plan.sheets = sheets_of(box);
   plan.patterns = std::move(cutting.patterns);
   plan.bend_orders = std::move(cutting.bend_orders);
   plan.receiving = box.receiving;
@@ -127,10 +141,12 @@ std::optional<BoxPlan> plan_stated(const Aimed& aimed, std::size_t index, Diagno
                              std::move(readings),
                              aimed.row ? &*aimed.row : nullptr,
                              stand};
-      Cutting cutting = cutting_of(box_case, faults);
+      const auto first = std::find_if(aimed.first_off.begin(), aimed.first_off.end(),
+                                      [&](const FirstOff& each) { return each.box == box.id; });
+      const FirstOff* learnt = first == aimed.first_off.end() ? nullptr : &*first;
+      Cutting cutting = cutting_of(box_case, learnt, faults);
       if (!faults.has_errors()) plan = plan_box(box_case, std::move(cutting));
-      for (const FirstOff& first : aimed.first_off)
-        if (plan && first.box == box.id) plan->first_off = first;
+      if (plan && learnt) plan->first_off = *learnt;
     }
   }
   out.append(faults);
