@@ -95,6 +95,9 @@ TEST_CASE("a box that is missing, strange or doubled is told") {
   bad.boxes.front().id = "other";
   CHECK(check_plan(good.job, good.geometry, bad) ==
         std::vector<std::string>{"box locker: is not planned",
+                                 "row ALCOVE 2: place 1 is for locker 1, which is not planned",
+                                 "row ALCOVE 2: place 2 is for locker 2, which is not planned",
+                                 "row ALCOVE 2: place 3 is for locker 3, which is not planned",
                                  "box other: is planned, but the job does not state it"});
   bad = good.plan;
   bad.boxes.push_back(bad.boxes.front());
@@ -188,10 +191,13 @@ TEST_CASE("positions are what gravity makes of them, within reach, and the box i
   job = good.job;
   job.boxes[0].attitude = "U";
   CHECK(joined(check_plan(job, good.geometry, good.plan)).find("but the job says U") != std::string::npos);
-  std::vector<BoxGeometry> geometry = good.geometry;
+  const Planned& tray =
+      planned_sample("divided-tray.xml"); // stands in no row: taken as its geometry is given
+  std::vector<BoxGeometry> geometry = tray.geometry;
   for (auto& seams : geometry[0].access)
-    seams[0].reachable = false;
-  CHECK(joined(check_plan(good.job, geometry, good.plan)).find("cannot be reached with B down") !=
+    for (SeamAccess& seam : seams)
+      seam.reachable = false;
+  CHECK(joined(check_plan(tray.job, geometry, tray.plan)).find("cannot be reached with") !=
         std::string::npos);
 }
 
