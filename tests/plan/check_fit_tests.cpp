@@ -75,7 +75,7 @@ RowFit row_of(const Job& job, const BoxPlan& box, double width_mm) {
 Planned fitted() {
   Planned made = planned_sample("divided-tray.xml");
   BoxPlan& box = made.plan.boxes.at(0);
-  const double width_mm = made.geometry.at(0).high.x - made.geometry.at(0).low.x;
+  const double width_mm = in_mm(made.job.boxes.at(0).width.value());
   HardOpening opening;
   opening.name = "ALCOVE";
   opening.widths[1] = {mm(2.0 * width_mm + 4.0)};

@@ -368,7 +368,7 @@ TEST_CASE("figures have ordered bands and sources, limits are the stated ones, c
            p.figures[0].has_band = true;
          },
          {"a band that is not in order"});
-  spoilt(kLocker, [](BoxPlan& p) { p.measures[0].over_mm += 1.0; }, {"another limit than the job states"});
+  spoilt(kLocker, [](BoxPlan& p) { p.measures[0].over_mm += 1.0; }, {"passes a box that the row does not"});
   spoilt(kLocker, [](BoxPlan& p) { p.measures[0].nominal_mm += 1.0; }, {"not taken over its nominal size"});
   spoilt(kLocker, [](BoxPlan& p) { p.measures[0].id = p.measures[1].id; }, {"stands twice"});
   spoilt(kLocker,

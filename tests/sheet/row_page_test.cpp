@@ -128,8 +128,9 @@ TEST_CASE("the box that is cut last has a line to reckon it from the others") {
 TEST_CASE("the head of a bench card has the opening, the gap gauge and the place to tick") {
   Plan plan = test::sample_plan_in_row();
   const auto head = [&] {
+    const Document document = make_document(plan, {});
     std::string all;
-    for (const std::string& line : make_document(plan, {}).boxes.at(0).head)
+    for (const std::string& line : document.boxes.at(0).head)
       all += line + "\n";
     return all;
   };
