@@ -10,6 +10,8 @@ namespace tacksquare {
 
 namespace {
 
+constexpr std::size_t kFew = 9; // rows that need no columns side by side
+
 class CutList {
  public:
   CutList(const Composer& compose, const Plan& plan, const BoxPlan& box)
@@ -87,15 +89,16 @@ class CutList {
                               {word("part", pattern.part), word("unit", compose_.unit(ArgKind::fine_mm))});
     out.head = {compose_.word("cutting.what"), compose_.word("cutting.mm")};
     out.numeric = {false, true};
-    out.slim = true;
     for (const FlatDimension& each : flat_dimensions(pattern)) {
       std::vector<Arg> args;
       if (!each.of.empty()) args.push_back(word("of", each.of));
       out.rows.push_back({compose_.line("flat." + each.key, std::move(args)), bare(each.mm)});
     }
+    out.slim = out.rows.size() > kFew;
+    if (!pattern.bends.empty()) out.below = {compose_.word("cutting.bend-line")};
     for (const FlatBend& bend : pattern.bends)
       if (bend.own_deduction) {
-        out.below = {compose_.word("cutting.own-deduction")};
+        out.below.push_back(compose_.word("cutting.own-deduction"));
         break;
       }
     return out;
@@ -108,7 +111,7 @@ class CutList {
     for (const char* key : {"cutting.corner", "cutting.x", "cutting.y"})
       out.head.push_back(compose_.word(key));
     out.numeric = {true, true, true};
-    out.slim = true;
+    out.slim = pattern.outline.size() > kFew;
     for (std::size_t i = 0; i < pattern.outline.size(); ++i)
       out.rows.push_back({std::to_string(i + 1), bare(pattern.outline[i].x), bare(pattern.outline[i].y)});
     return out;

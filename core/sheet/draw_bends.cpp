@@ -35,7 +35,9 @@ class BendDrawer {
       if (order_.steps[i].bend < pattern_.bends.size()) number(i, pattern_.bends[order_.steps[i].bend]);
     for (const FlatFace& face : pattern_.faces)
       if (!face.flat.empty())
-        placer_.place({middle_of(face.flat), cleaned(face.id), Anchor::middle, 5.0, false}, false);
+        placer_.place(
+            {middle_of(face.flat), cleaned(face.id), Anchor::middle, face.id.size() > 1 ? 2.8 : 5.0, false},
+            false);
     return std::move(drawing_);
   }
 

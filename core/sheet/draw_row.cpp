@@ -11,7 +11,7 @@ namespace tacksquare {
 
 namespace {
 
-constexpr double kPaper_mm = 186.0, kSide_mm = 31.0, kWall_mm = 5.0, kTop_mm = 9.0, kHigh_mm = 54.0;
+constexpr double kPaper_mm = 186.0, kSide_mm = 31.0, kWall_mm = 5.0, kTop_mm = 9.0, kHigh_mm = 46.0;
 constexpr double kGap_mm = 3.5, kCoat_mm = 1.1, kPacker_mm = 6.0, kOver_mm = 2.5;
 
 class RowDrawer {

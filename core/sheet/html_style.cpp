@@ -111,11 +111,12 @@ table.data .sum td { border-top: 0.35mm solid #000; font-weight: bold; }
 .large p { font-size: 14pt; line-height: 1.3; }
 .large p:first-child { font-size: 18pt; font-weight: bold; }
 .card h2 { font-size: 12pt; margin-top: 2.5mm; break-after: avoid; }
-.card table.data { font-size: 10pt; width: 100%; }
-.card .slim table.data { font-size: 9.5pt; }
+.card table.data { font-size: 9.5pt; line-height: 1.15; width: 100%; }
+.card table.data td { padding: 0.2mm 1.2mm; }
+.card .few table.data { width: auto; min-width: 45%; }
 .card .big table.data { font-size: 12pt; }
-.card .big td { white-space: nowrap; padding: 1.2mm; border-bottom: 0.3mm solid #000; }
-.card .big td:first-child { font-size: 18pt; font-weight: bold; line-height: 1; }
+.card .big table.data td { white-space: nowrap; padding: 1.2mm; border-bottom: 0.3mm solid #000; }
+.card .big table.data td:first-child { font-size: 18pt; font-weight: bold; line-height: 1; }
 .card .block { font-size: 11pt; }
 .card .block h2 { margin: 0; }
 .below { font-size: 9.5pt; padding-top: 0.8mm; }

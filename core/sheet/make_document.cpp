@@ -55,8 +55,10 @@ Document make_document(const Plan& plan, const SheetOptions& options) {
   out.words = page_words(compose);
   if (plan.row) {
     out.first.push_back(compose_row(compose, plan));
-    if (plan.row->stands.size() > 1)
-      out.first.back().sections.push_back(compose_row_check(compose, *plan.row));
+    if (plan.row->stands.size() > 1) {
+      std::vector<DocumentSection>& sections = out.first.back().sections;
+      sections.insert(sections.end() - 1, compose_row_check(compose, *plan.row)); // sources stay last
+    }
   }
   for (const BoxPlan& box : plan.boxes) {
     DocumentBox page;

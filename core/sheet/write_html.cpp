@@ -275,9 +275,10 @@ class HtmlWriter {
 
   void table(const DocumentTable& table) {
     element("h2", table.title);
-    constexpr std::size_t kNarrow = 4; // columns
+    constexpr std::size_t kNarrow = 4, kFew = 3; // columns
+    const bool few = table.head.size() <= kFew;
     open("div", table.large                   ? "data big"
-                : !table.slim                 ? "data"
+                : !table.slim                 ? (few ? "data few" : "data")
                 : table.head.size() > kNarrow ? "slim"
                                               : "slim narrow");
     out_ += "<table class=\"data\"><thead><tr>";
