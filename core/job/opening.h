@@ -54,8 +54,8 @@ struct RowPlace {
 enum class TargetRule { chance, root_sum_square, worst_case };
 
 struct HardOpening {
-  std::string name;                        // "ALCOVE 2"
-  NineReadings widths, heights, depths;    // at least one width
+  std::string name;                     // "ALCOVE 2"
+  NineReadings widths, heights, depths; // at least one width
   Origin widths_where, heights_where, depths_where;
   std::optional<Length> diagonal_up_right; // of the front face, from the left foot to the right top
   std::optional<Length> diagonal_up_left;  // from the right foot to the left top

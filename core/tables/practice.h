@@ -108,8 +108,8 @@ struct IncomingMisfit {
   Source source;
 };
 const IncomingMisfit& incoming_misfit(); // 0.5 deg, 0.2 mm, 0.2 mm
-// What all boxes of one order have in common of a cause's variance, 0..1: one cutter, one set-up of the brake,
-// one pair of hands, one powder batch.
+// What all boxes of one order have in common of a cause's variance, 0..1: one cutter, one set-up of the
+// brake, one pair of hands, one powder batch.
 struct CommonShares {
   double blank, bend_place, bend_lean, fit, grinding, coating, rack, belly;
   Source source;

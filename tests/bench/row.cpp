@@ -36,8 +36,8 @@ SizeBudget locker() {
 } // namespace
 
 int main() {
-  std::printf("draws of a row, ms, least of 3; target 1000 for ten boxes\n%6s %10s %10s %14s\n", "boxes", "draws",
-              "ms", "ns for a cause");
+  std::printf("draws of a row, ms, least of 3; target 1000 for ten boxes\n%6s %10s %10s %14s\n", "boxes",
+              "draws", "ms", "ns for a cause");
   for (const std::size_t boxes : {1u, 3u, 10u, 30u}) {
     const std::vector<SizeBudget> row(boxes, locker());
     double least = 1e300;
