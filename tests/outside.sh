@@ -63,6 +63,17 @@ if [ -x /usr/bin/python3 ]; then
   esac
 fi
 
+# Walls off square by finite elements, where they are installed (Debian: calculix-ccx).
+if [ -x /usr/bin/python3 ]; then
+  code=0
+  /usr/bin/python3 -B formulas/wall_by_calculix.py data || code=$?
+  case $code in
+    0) echo "CalculiX moves walls as data/formulas_wall.tsv says." ;;
+    77) echo "No CalculiX: data/formulas_wall.tsv is not solved anew." ;;
+    *) faults=$((faults + 1)) ;;
+  esac
+fi
+
 if [ -x /usr/bin/python3 ]; then
   code=0
   /usr/bin/python3 -B sheet/flat_by_ezdxf.py data || code=$?

@@ -99,10 +99,11 @@ struct BoxGeometry {
   std::vector<SeamLine> seams;       // as Box::seams
   std::vector<SeamSection> sections; // as Box::seams
   std::vector<BendLine> bends;
-  std::vector<Blank> blanks; // as Box::parts
-  double mass_kg = 0.0;      // all parts
-  Vec3 centre_of_gravity;    // of the welded parts, from cut areas: bends count as sharp
-  Vec3 low, high;            // outside of the welded parts, axis-parallel
+  std::vector<Blank> blanks;      // as Box::parts
+  double mass_kg = 0.0;           // all parts
+  Vec3 centre_of_gravity;         // of the welded parts, from cut areas: bends count as sharp
+  Vec3 low, high;                 // outside of the welded parts, axis-parallel
+  Vec3 overall_low, overall_high; // the same with the loose parts
   std::vector<std::vector<double>> seam_distance_mm; // nearest distance, seam to seam
   std::vector<std::pair<Vec3, Vec3>> rim;            // free edges of welded faces (no bend, no seam)
   std::vector<std::size_t> rim_face;                 // as rim: whose edge

@@ -30,19 +30,29 @@ void add_masses(const std::vector<Panel>& panels, BoxGeometry& g) {
   if (welded > 0.0) g.centre_of_gravity = moment * (1.0 / welded);
 }
 
-void add_bounds(const std::vector<Panel>& panels, BoxGeometry& g) {
-  bool first = true;
-  for (const Panel& p : panels) {
-    if (!p.welded()) continue;
+struct Bounds {
+  Vec3 low{1e300, 1e300, 1e300}, high{-1e300, -1e300, -1e300};
+
+  void take(const Panel& p) {
     for (const Vec3 corner : p.cut_ring)
       for (const double side : {-0.5, 0.5}) {
         const Vec3 q = corner + p.normal * (side * p.t_mm);
-        if (first) g.low = g.high = q;
-        first = false;
-        g.low = {std::min(g.low.x, q.x), std::min(g.low.y, q.y), std::min(g.low.z, q.z)};
-        g.high = {std::max(g.high.x, q.x), std::max(g.high.y, q.y), std::max(g.high.z, q.z)};
+        low = {std::min(low.x, q.x), std::min(low.y, q.y), std::min(low.z, q.z)};
+        high = {std::max(high.x, q.x), std::max(high.y, q.y), std::max(high.z, q.z)};
       }
   }
+};
+
+void add_bounds(const std::vector<Panel>& panels, BoxGeometry& g) {
+  Bounds welded, all;
+  for (const Panel& p : panels) {
+    all.take(p);
+    if (p.welded()) welded.take(p);
+  }
+  g.low = welded.low;
+  g.high = welded.high;
+  g.overall_low = all.low;
+  g.overall_high = all.high;
 }
 
 void add_distances(BoxGeometry& g) {

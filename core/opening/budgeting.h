@@ -39,8 +39,14 @@ struct Budgeting {
     const Part& part = box().parts[box().faces[face].part];
     return part.id + "@" + job.sheets[part.sheet].id;
   }
-  // Outside faces square to the axis at its low (0) or high (1) end.
-  std::vector<std::size_t> walls_at(int end) const;
+  // Where the box ends on the axis at its low (0) or high (1) end: the outermost of its faces square to the
+  // axis, lips beyond them left out.
+  double end(int which) const;
+  // Outside faces square to the axis at that end.
+  std::vector<std::size_t> walls_at(int which) const;
+
+ private:
+  bool faces_out(std::size_t face, int which) const; // square to the axis, outward at that end
 };
 
 SizeCause even_cause(const std::string& key, double low, double high, double common, const std::string& order,

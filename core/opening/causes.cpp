@@ -66,6 +66,21 @@ const RowPlace* place_of(const Budgeting& b) {
   return nullptr;
 }
 
+// Lips and a loose lid are cut or bent as any other part.
+void add_overhang(const Budgeting& b, std::vector<SizeCause>& causes) {
+  const double over = overhang_mm(b.known, b.axis);
+  if (over <= 0.0) return;
+  const double reach = in_mm(b.job.incoming.blank.value_or(incoming_misfit().blank));
+  causes.push_back({"overhang",
+                    Spread::normal,
+                    over,
+                    reach,
+                    reach,
+                    common_shares().blank,
+                    b.box().id,
+                    {"lips and loose parts as drawn, cut as blanks are", Mark::derived}});
+}
+
 // Two faces. Its range is stated, else as far about it as the usual powder coat lies about its middle.
 void add_coating(const Budgeting& b, std::vector<SizeCause>& causes) {
   if (!b.job.opening) return;
@@ -124,10 +139,7 @@ SizeBudget budget_of(const Budgeting& b) {
   std::vector<SizeCause>& causes = budget.causes;
   if (b.latest) {
     budget.nominal_mm = in_mm(*std::max_element(b.latest->readings.begin(), b.latest->readings.end()));
-    const BenchGaugeInfo& gauge =
-        bench_gauge(budget.nominal_mm <= 600.0 ? BenchGauge::steel_rule : BenchGauge::tape);
-    const double reads = in_mm(gauge.resolution);
-    causes.push_back({"gauge", Spread::normal, 0.0, reads, reads, 0.0, "", gauge.source});
+    causes.push_back(gauge_cause(budget.nominal_mm));
   } else {
     causes = widest_place(b);
   }
@@ -144,6 +156,7 @@ SizeBudget budget_of(const Budgeting& b) {
         for (const std::size_t wall : b.walls_at(end))
           add_belly(b, wall, causes);
   }
+  add_overhang(b, causes);
   add_coating(b, causes);
   if (b.axis == 0) add_rack(b, budget, causes);
   return budget;

@@ -54,7 +54,8 @@ class Standing {
     for (std::size_t f = 0; f < box_.faces.size(); ++f) {
       const double out = box_.faces[f].placement.normal().x;
       if (box_.parts[box_.faces[f].part].loose || std::abs(out) < kSquare) continue;
-      const double side = out > 0.0 ? geometry_.high.x : -geometry_.low.x; // outward coordinate
+      // Outward coordinate. Beside a lip or a lid that stands out further nothing has to be flush.
+      const double side = out > 0.0 ? geometry_.overall_high.x : -geometry_.overall_low.x;
       if (std::abs(box_.faces[f].placement.origin.x * (out > 0.0 ? 1.0 : -1.0) - side) > thickness_mm(f))
         continue;
       caps(f);

@@ -40,13 +40,19 @@ struct FirstOff {
   // hold: "no-chance", or "contradicts-" and the reading that cannot be right ("blank", "bend-lean",
   // "fit-gap", "dry-fit", "as-welded", "ground"): more than 99.9 % off what all else says.
   std::string why;
+  char axis = 'x'; // "contradicts-": of the size that the reading was held against
   std::vector<SizeFound> sizes;
-  Chance uncorrected, corrected; // of the row, with the rest as they would come and with the correction
+  // Of the row, with the rest as they would come and with the correction; of boxes that stand in no row: that
+  // the sizes of one that were read come out within their limits.
+  Chance uncorrected, corrected;
   bool operator==(const FirstOff&) const = default;
 };
 
 // Of each box the measured copy of the lowest number that has sizes as welded or ground. row: as fit_row of
-// the same job. Precondition: job.opening.
-std::vector<FirstOff> judge_first_off(const Job& job, const std::vector<BoxKnown>& boxes, const RowFit& row);
+// the same job, none without an opening; where a first box was judged it is reckoned anew with what that
+// taught, and its targets are the sizes of the decision: of a kind that was read those of the blanks as first
+// cut, corrected where told.
+std::vector<FirstOff> judge_first_off(const Job& job, const std::vector<BoxKnown>& boxes,
+                                      std::optional<RowFit>& row);
 
 } // namespace tacksquare

@@ -11,13 +11,16 @@ namespace tacksquare {
 
 namespace opening {
 
-SizeBudget hole_budget(const ClearSpace& clear) {
-  const BenchGaugeInfo& gauge =
-      bench_gauge(clear.width.narrowest_mm <= 600.0 ? BenchGauge::steel_rule : BenchGauge::tape);
+SizeCause gauge_cause(double size_mm) {
+  const BenchGaugeInfo& gauge = bench_gauge(size_mm <= 600.0 ? BenchGauge::steel_rule : BenchGauge::tape);
   const double reads = in_mm(gauge.resolution);
+  return {"gauge", Spread::normal, 0.0, reads, reads, 0.0, "", gauge.source};
+}
+
+SizeBudget hole_budget(const ClearSpace& clear) {
   SizeBudget hole;
   hole.tall_mm = kSideOfHole;
-  hole.causes.push_back({"gauge", Spread::normal, 0.0, reads, reads, 0.0, "", gauge.source});
+  hole.causes.push_back(gauge_cause(clear.width.narrowest_mm));
   return hole;
 }
 
@@ -31,7 +34,14 @@ const char* word(WayIn way) {
   return way == WayIn::slide ? "slide" : way == WayIn::lower ? "lower" : "tip";
 }
 
-Stand stand_of(const Job& job, const RowPlace& place, const BoxKnown& known) {
+// Outside width that is still good, over and under the stated one.
+double over_limit_mm(const BoxKnown& known) {
+  for (const Measure& measure : known.work->measures)
+    if (measure.kind == MeasureKind::width && measure.id.starts_with("width-")) return measure.over_mm;
+  return 0.0;
+}
+
+Stand standing(const Job& job, const RowPlace& place, const BoxKnown& known) {
   Stand stand;
   stand.place = &place;
   stand.known = known;
@@ -39,12 +49,29 @@ Stand stand_of(const Job& job, const RowPlace& place, const BoxKnown& known) {
   stand.nominal_mm = outside_mm(known, 0);
   stand.smallest_mm = job.limits.size_under ? stand.nominal_mm - in_mm(*job.limits.size_under)
                                             : stand.nominal_mm * smallest_size().value;
+  stand.largest_mm = stand.nominal_mm + over_limit_mm(known);
   const MeasuredBox* measured = readings_of(job, *known.box, place.copy);
   stand.measured = measured && latest_sizes(*measured, 0);
-  stand.tall_mm = outside_mm(known, 2);
-  stand.deep_mm = outside_mm(known, 1);
+  stand.tall_mm = outside_mm(known, 2) + overhang_mm(known, 2);
+  stand.deep_mm = outside_mm(known, 1) + overhang_mm(known, 1);
   stand.coating_mm = in_mm(place.coating.value_or(job.opening->coating));
   return stand;
+}
+
+StandFit as_it_stands(const HardOpening& opening, const Stand& stand) {
+  StandFit made;
+  made.box = stand.known.box->id;
+  made.copy = stand.place->copy;
+  made.nominal_mm = stand.nominal_mm;
+  made.smallest_mm = stand.smallest_mm;
+  made.gap_mm = in_mm(stand.place->gap);
+  made.overhang_mm = overhang_mm(stand.known, 0);
+  made.cut_last = stand.place->cut_last;
+  made.measured = stand.measured;
+  made.keeps_size = stand.place->keep_size;
+  made.entry = word(way_in(opening, stand));
+  made.sweep_mm = sweep_mm(opening, stand);
+  return made;
 }
 
 // The largest box of the row along an axis, drawn.
@@ -93,7 +120,8 @@ void set_nesting(const Job& job, const std::vector<Stand>& stands, RowFit& fit) 
     known += fit.stands[i].rack_mm.has_value();
     lean.push_back(fit.stands[i].rack_mm.value_or(0.0) / stands[i].tall_mm);
     tall.push_back(stands[i].tall_mm);
-    widths += stands[i].measured ? stands[i].width.nominal_mm : fit.stands[i].target_mm;
+    widths += fit.stands[i].overhang_mm +
+              (stands[i].measured ? stands[i].width.nominal_mm : fit.stands[i].target_mm);
   }
   if (known < 2) return;
   fit.as_listed_row_mm = widths + contacts_mm(lean, tall);
@@ -109,8 +137,13 @@ void set_nesting(const Job& job, const std::vector<Stand>& stands, RowFit& fit) 
 // By the rule of the trade: what belly and proud corners may take is stated, else the most that was computed.
 void set_stated_target(const HardOpening& opening, const std::vector<Stand>& stands, RowFit& fit) {
   double room = fit.clear.width.mm - in_mm(opening.clearance);
+  double sizes = 0.0, free = 0.0, first = 0.0;
   for (const Stand& stand : stands) {
-    room -= in_mm(stand.place->gap) + 2.0 * stand.coating_mm;
+    const bool free_to = gives_way(stand);
+    if (free_to && free == 0.0) first = stand.nominal_mm;
+    free += free_to ? 1.0 : 0.0;
+    sizes += as_it_is(stand);
+    room -= in_mm(stand.place->gap) + 2.0 * stand.coating_mm + overhang_mm(stand.known, 0);
     if (opening.allowance) {
       room -= in_mm(*opening.allowance);
       continue;
@@ -118,13 +151,14 @@ void set_stated_target(const HardOpening& opening, const std::vector<Stand>& sta
     for (const SizeCause& c : stand.width.causes)
       if (c.key == "belly" || c.key == "bend-lean" || c.key == "grinding") room -= c.middle_mm + c.over_mm;
   }
-  fit.stated_target_mm = room / static_cast<double>(stands.size());
+  fit.stated_target_mm =
+      free > 0.0 ? first + (room - sizes) / free : room / static_cast<double>(stands.size());
 }
 
 void check_room(const HardOpening& opening, const std::vector<Stand>& stands, RowFit& fit, Diagnostics& out) {
   double least = in_mm(opening.clearance);
   for (const Stand& stand : stands)
-    least += in_mm(stand.place->gap) + 2.0 * stand.coating_mm +
+    least += in_mm(stand.place->gap) + 2.0 * stand.coating_mm + overhang_mm(stand.known, 0) +
              (stand.measured ? stand.width.nominal_mm : std::min(stand.smallest_mm, stand.nominal_mm));
   fit.fits_never = least > fit.clear.width.mm;
   if (fit.fits_never)
@@ -150,18 +184,34 @@ void tell_tight(const HardOpening& opening, const std::vector<Stand>& stands, co
 
 } // namespace
 
-RowFit fit_row(const Job& job, const std::vector<BoxKnown>& boxes, Diagnostics& out) {
-  if (!job.opening) throw InternalError("fit_row: a job without an opening");
-  const HardOpening& opening = *job.opening;
-  const std::vector<RowPlace> places = row_of(job);
-  std::vector<Stand> stands;
-  double tallest = 0.0;
-  for (const RowPlace& place : places) {
-    stands.push_back(stand_of(job, place, boxes[place.box]));
-    tallest = std::max(tallest, stands.back().tall_mm);
-  }
+const StandFit* stand_of(const std::optional<RowFit>& row, const std::string& box) {
+  const auto rank = [](const StandFit& stand) {
+    return 4 * stand.measured + 2 * stand.cut_last + stand.keeps_size;
+  };
+  const StandFit* found = nullptr;
+  if (!row) return nullptr;
+  for (const StandFit& stand : row->stands)
+    if (stand.box == box && (!found || rank(stand) < rank(*found))) found = &stand;
+  return found;
+}
 
-  RowFit fit;
+namespace opening {
+
+std::vector<Stand> stands_of(const Job& job, const std::vector<RowPlace>& places,
+                             const std::vector<BoxKnown>& boxes) {
+  std::vector<Stand> stands;
+  for (const RowPlace& place : places)
+    stands.push_back(standing(job, place, boxes[place.box]));
+  return stands;
+}
+
+Fitted fit_stands(const Job& job, const std::vector<Stand>& stands, Diagnostics& out) {
+  const HardOpening& opening = *job.opening;
+  double tallest = 0.0;
+  for (const Stand& stand : stands)
+    tallest = std::max(tallest, stand.tall_mm);
+  Fitted fitted;
+  RowFit& fit = fitted.fit;
   fit.name = opening.name;
   fit.clear = clear_space(opening, tallest);
   fit.clearance_mm = in_mm(opening.clearance);
@@ -172,24 +222,15 @@ RowFit fit_row(const Job& job, const std::vector<BoxKnown>& boxes, Diagnostics& 
   std::vector<SizeBudget> budgets;
   for (const Stand& stand : stands) {
     budgets.push_back(stand.width);
-    StandFit made;
-    made.box = stand.known.box->id;
-    made.copy = stand.place->copy;
-    made.nominal_mm = stand.nominal_mm;
-    made.smallest_mm = stand.smallest_mm;
-    made.gap_mm = in_mm(stand.place->gap);
-    made.cut_last = stand.place->cut_last;
-    made.measured = stand.measured;
-    made.entry = word(way_in(opening, stand));
-    made.sweep_mm = sweep_mm(opening, stand);
-    fit.stands.push_back(made);
+    fit.stands.push_back(as_it_stands(opening, stand));
   }
-  if (stands.empty()) return fit;
+  if (stands.empty()) return fitted;
 
   budgets.push_back(hole_budget(fit.clear));
-  const Reckoning reckoning = reckon(budgets, opening.chance);
-  fit.budget = reckoning.budget;
-  set_targets(opening, stands, reckoning, job.limits.size_over, fit);
+  fitted.reckoning = reckon(budgets, opening.chance);
+  fit.budget = fitted.reckoning.budget;
+  set_sizes(opening, stands, fitted.reckoning, set_targets(opening, stands, fitted.reckoning.excess, fit),
+            fit);
   set_stated_target(opening, stands, fit);
   set_height_and_depth(job, stands, fit);
   set_nesting(job, stands, fit);
@@ -197,7 +238,15 @@ RowFit fit_row(const Job& job, const std::vector<BoxKnown>& boxes, Diagnostics& 
   check_entries(opening, fit.clear, stands, out);
   check_room(opening, stands, fit, out);
   tell_tight(opening, stands, fit, out);
-  return fit;
+  return fitted;
+}
+
+} // namespace opening
+
+RowFit fit_row(const Job& job, const std::vector<BoxKnown>& boxes, Diagnostics& out) {
+  if (!job.opening) throw InternalError("fit_row: a job without an opening");
+  const std::vector<RowPlace> places = row_of(job);
+  return fit_stands(job, stands_of(job, places, boxes), out).fit;
 }
 
 } // namespace tacksquare

@@ -19,7 +19,7 @@ Band band_of(const formulas::Weighed& w) {
 } // namespace
 
 bool of_the_box(const std::string& key) {
-  return key != "coating" && key != "rack" && key != "gauge";
+  return key != "coating" && key != "rack" && key != "gauge" && key != "overhang";
 }
 
 Widest widest_of(const std::vector<double>& readings_mm, double error_mm) {
@@ -35,7 +35,7 @@ Widest widest_of(const std::vector<double>& readings_mm, double error_mm) {
   return {mean + real * (most - mean), error_mm * std::sqrt(real + (1.0 - real) / n)};
 }
 
-Learning::Learning(const SizeBudget& prior) : prior_(prior) {
+Learning::Learning(const SizeBudget& prior) {
   std::map<std::pair<std::string, std::string>, std::size_t> groups;
   for (const SizeCause& cause : prior.causes) {
     if (!of_the_box(cause.key)) continue;
@@ -138,33 +138,43 @@ formulas::Weighed Learning::rest() const {
   return sum(std::vector<bool>(causes_.size(), true), state_, true);
 }
 
-SizeBudget Learning::rest_budget(double nominal_mm, const std::string& order) const {
-  SizeBudget rest = prior_;
+SizeBudget Learning::rest_budget(const SizeBudget& own, double nominal_mm, const std::string& order) const {
+  SizeBudget rest = own;
   rest.nominal_mm = nominal_mm;
   rest.causes.clear();
-  const std::vector<bool> all(causes_.size(), true);
-  const formulas::Weighed known = formulas::weighed(state_, weights(all, false));
+  std::vector<SizeCause> read;
+  for (const SizeCause& cause : own.causes)
+    (of_the_box(cause.key) ? read : rest.causes).push_back(cause);
+  std::vector<bool> open(causes_.size(), true);
+  const bool alike =
+      std::equal(read.begin(), read.end(), causes_.begin(),
+                 causes_.begin() + static_cast<std::ptrdiff_t>(std::min(read.size(), causes_.size())),
+                 [](const SizeCause& a, const SizeCause& b) { return a.key == b.key; });
+  for (std::size_t i = 0; alike && i < read.size(); ++i) {
+    if (!settled(read[i]) || settled(causes_[i])) continue;
+    open[i] = false;
+    rest.causes.push_back(read[i]);
+  }
+  const formulas::Weighed known = formulas::weighed(state_, weights(open, false));
   const double reach = kNinetyFive * std::sqrt(known.variance);
   rest.causes.push_back({"common",
                          Spread::normal,
-                         known.mean + constant(all),
+                         known.mean + constant(open),
                          reach,
                          reach,
                          1.0,
                          order,
                          {"readings of the first box", Mark::derived}});
-  for (const SizeCause& cause : causes_) {
-    const double share = std::sqrt(1.0 - cause.common);
-    SizeCause own = cause;
-    own.under_mm *= share;
-    own.over_mm *= share;
-    own.common = 0.0;
-    own.middle_mm = 0.0;
-    own.middle_mm = -moments_of(own).mean_mm; // its mean stands in the common part
-    if (own.under_mm > 0.0 || own.over_mm > 0.0) rest.causes.push_back(own);
+  for (std::size_t i = 0; i < causes_.size(); ++i) {
+    const double share = std::sqrt(1.0 - causes_[i].common);
+    SizeCause part = causes_[i];
+    part.under_mm *= share;
+    part.over_mm *= share;
+    part.common = 0.0;
+    part.middle_mm = 0.0;
+    part.middle_mm = -moments_of(part).mean_mm; // its mean stands in the common part
+    if (open[i] && !settled(part)) rest.causes.push_back(part);
   }
-  for (const SizeCause& cause : prior_.causes)
-    if (!of_the_box(cause.key)) rest.causes.push_back(cause);
   return rest;
 }
 

@@ -38,8 +38,9 @@ class Learning {
   formulas::Weighed rest() const;        // the same of the next boxes
 
   // Budget of a box of the same kind that is still to come: one cause for all that they have in common,
-  // "common" of `order`, and the own parts; causes that are not of the box itself as they are.
-  SizeBudget rest_budget(double nominal_mm, const std::string& order) const;
+  // "common" of `order`, and the own parts; causes that are not of the box itself, and those that its own
+  // readings have settled, as they are in `own`.
+  SizeBudget rest_budget(const SizeBudget& own, double nominal_mm, const std::string& order) const;
 
  private:
   bool read(const std::vector<double>& weights, double constant_mm, double mm, double error_mm);
@@ -47,7 +48,6 @@ class Learning {
   double constant(const std::vector<bool>& of) const;
   formulas::Weighed sum(const std::vector<bool>& of, const formulas::Gaussian& state, bool next) const;
 
-  SizeBudget prior_;
   std::vector<SizeCause> causes_;
   std::vector<double> mean_, deviation_, load_; // load: deviation of the common part
   std::vector<std::size_t> group_;              // of the common part, in the state
@@ -55,8 +55,6 @@ class Learning {
   formulas::Gaussian before_, state_; // common parts in deviations, then own parts in mm
 };
 
-// Coating, rack and gauge are no matter of the box's own size.
-bool of_the_box(const std::string& key);
 // The widest place by readings with an error: means drawn together as far as the error explains their spread.
 struct Widest {
   double mm = 0.0, error_mm = 0.0; // standard deviation

@@ -64,7 +64,7 @@ std::vector<Over> faces_over(const Budgeting& b) {
       high = std::max(high, b.along(p));
     }
     const double near = 2.0 * b.thickness_mm(f);
-    if (low > b.along(b.geometry().low) + near || high < b.along(b.geometry().high) - near) continue;
+    if (low > b.end(0) + near || high < b.end(1) - near) continue;
     const Over over{f, {attached(b, f, walls[0]), attached(b, f, walls[1])}};
     if (joined(b, over, walls)) found.push_back(over);
   }
@@ -224,15 +224,26 @@ std::vector<SizeCause> causes_over(const Budgeting& b, const Over& over) {
 
 } // namespace
 
-std::vector<std::size_t> Budgeting::walls_at(int end) const {
-  std::vector<std::size_t> found;
+bool Budgeting::faces_out(std::size_t face, int which) const {
   constexpr double kSquare = 0.99;
-  const double side = along(end ? geometry().high : geometry().low);
-  for (std::size_t f = 0; f < box().faces.size(); ++f) {
-    const Placement& plane = box().faces[f].placement;
-    if (!welded(f) || along(plane.normal()) * (end ? 1.0 : -1.0) < kSquare) continue;
-    if (std::abs(along(plane.origin) - side) <= thickness_mm(f)) found.push_back(f);
-  }
+  return welded(face) && along(box().faces[face].placement.normal()) * (which ? 1.0 : -1.0) >= kSquare;
+}
+
+double Budgeting::end(int which) const {
+  const double out = which ? 1.0 : -1.0;
+  double most = -1e300;
+  for (std::size_t f = 0; f < box().faces.size(); ++f)
+    if (faces_out(f, which))
+      most = std::max(most, out * along(box().faces[f].placement.origin) + 0.5 * thickness_mm(f));
+  return most > -1e300 ? out * most : along(which ? geometry().high : geometry().low);
+}
+
+std::vector<std::size_t> Budgeting::walls_at(int which) const {
+  std::vector<std::size_t> found;
+  const double side = end(which);
+  for (std::size_t f = 0; f < box().faces.size(); ++f)
+    if (faces_out(f, which) && std::abs(along(box().faces[f].placement.origin) - side) <= thickness_mm(f))
+      found.push_back(f);
   return found;
 }
 

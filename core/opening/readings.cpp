@@ -37,6 +37,13 @@ double outside_mm(const BoxKnown& known, std::size_t axis) {
   return std::array{size.x, size.y, size.z}[axis];
 }
 
+double overhang_mm(const BoxKnown& known, std::size_t axis) {
+  constexpr double kDrawn_mm = 0.05; // less is how a corner is drawn
+  const Vec3 all = known.geometry->overall_high - known.geometry->overall_low;
+  const double over = std::array{all.x, all.y, all.z}[axis] - outside_mm(known, axis);
+  return over > kDrawn_mm ? over : 0.0;
+}
+
 const MeasuredBox* readings_of(const Job& job, const Box& box, int copy) {
   for (const MeasuredBox& measured : job.measured)
     if (job.boxes[measured.box].id == box.id && measured.copy == copy) return &measured;

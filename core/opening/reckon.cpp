@@ -16,7 +16,8 @@ constexpr double kNear = 0.02;
 // What a key adds over all boxes.
 struct Sums {
   double mean = 0.0, largest = 0.0, variance = 0.0, share = 0.0;
-  Source source;
+  Source source; // of the first box that has not settled it by a reading, else of the first
+  bool settled = true;
 };
 
 // The leans that take most room: contacts are convex in each lean, so each is at one of its ends.
@@ -57,7 +58,10 @@ std::map<std::string, Sums> sums_of(const std::vector<SizeBudget>& stands) {
   for (const SizeBudget& stand : stands)
     for (const SizeCause& c : stand.causes) {
       Sums& sums = by_key[c.key];
-      if (sums.source.text.empty()) sums.source = c.source;
+      if (sums.source.text.empty() || (sums.settled && !settled(c))) {
+        sums.source = c.source;
+        sums.settled = settled(c);
+      }
       if (c.key == "rack") continue;
       const Moments m = moments_of(c);
       sums.mean += m.mean_mm;

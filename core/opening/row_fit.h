@@ -46,7 +46,7 @@ enum class Spread { normal, uniform, triangular };
 // middle.
 struct SizeCause {
   std::string key; // "blank", "bend-place", "bend-lean", "fit-gap", "fit-step", "weld", "grinding",
-                   // "coating", "belly", "rack", "gauge"
+                   // "coating", "belly", "rack", "gauge", "overhang"
   Spread spread = Spread::normal;
   double middle_mm = 0.0, under_mm = 0.0, over_mm = 0.0; // positive makes the box larger; under, over >= 0
   double common = 0.0; // 0..1: share of the variance that all boxes of one order have in common
@@ -83,12 +83,14 @@ struct StandFit {
   double largest_mm = 0.0;  // the gap gauge: widest place anywhere, before coating
   double smallest_mm = 0.0; // still good
   double gap_mm = 0.0;      // wanted on its left
+  double overhang_mm = 0.0; // what lips and a loose lid stand out beyond its walls, both sides together
   bool cut_last = false;
   bool measured = false;
   std::string entry;             // "slide", "lower", "tip"
   double sweep_mm = 0.0;         // height that its entry takes
   Band width_mm;                 // to expect when made to target, widest place, before coating
   std::optional<double> rack_mm; // measured: lean of its sides over its height, top to the right positive
+  bool keeps_size = false;       // as stated, the others give way
   bool operator==(const StandFit&) const = default;
 };
 
@@ -107,7 +109,7 @@ struct BudgetLine {
 struct Reckoned {
   double row_mm = 0.0;    // what it takes, coated, gaps and clearance in
   double left_mm = 0.0;   // clear size less that; negative: does not go in
-  double target_mm = 0.0; // by this rule, of the first box that may give way
+  double target_mm = 0.0; // by this rule, of the first box that may give way; 0: none that is still good
   bool operator==(const Reckoned&) const = default;
 };
 
@@ -124,8 +126,10 @@ struct RowFit {
   double clearance_mm = 0.0, coating_mm = 0.0;
   double wanted_chance = 0.95;
   TargetRule by = TargetRule::chance;
-  Reckoned worst, rss, drawn;    // as stated, by each way; drawn: by chance
-  double stated_target_mm = 0.0; // (clear - clearance - gaps - 2 coatings a box - allowances)/n, for the page
+  Reckoned worst, rss, drawn; // as stated, by each way; drawn: by chance
+  // Of the first box that gives way, by hand: clear less clearance, gaps, two coatings a box and allowances,
+  // what is missing taken off all that give way alike. Boxes of one size: that over their number.
+  double stated_target_mm = 0.0;
   std::optional<double> allowance_mm;  // stated
   Chance as_stated;                    // goes in with the sizes as stated
   Chance as_aimed;                     // goes in with the target sizes, nothing sorted out
@@ -143,6 +147,11 @@ struct RowFit {
   bool fits_never = false; // even the smallest allowed boxes are too many
   bool operator==(const RowFit&) const = default;
 };
+
+// The place in the row that the card of a box is written for: of its copies the first that is still to be
+// made and gives way, rather than one that keeps its size, is cut last or was measured. None: it stands in no
+// row.
+const StandFit* stand_of(const std::optional<RowFit>& row, const std::string& box);
 
 // What is known of each box when the row is reckoned; as Job::boxes.
 struct BoxKnown {

@@ -67,6 +67,14 @@ template <class Keep> std::vector<SizeBudget> with_causes(const std::vector<Size
   return some;
 }
 
+// Coating, rack, gauge and what stands out beyond the walls are no matter of the box's own size.
+bool of_the_box(const std::string& key);
+
+// By a reading: no spread is left.
+inline bool settled(const SizeCause& cause) {
+  return cause.under_mm == 0.0 && cause.over_mm == 0.0;
+}
+
 // Beyond the sum of nominals, gaps and clearance not in.
 struct Excess {
   double worst_mm = 0.0, rss_mm = 0.0, drawn_mm = 0.0; // rss and drawn: at the wanted chance
@@ -81,6 +89,8 @@ struct Reckoning {
 };
 Reckoning reckon(const std::vector<SizeBudget>& stands, double chance);
 Excess excess_of(const std::vector<SizeBudget>& stands, double chance);
+// What a size of that length is read with: a rule, or a tape.
+SizeCause gauge_cause(double size_mm);
 // The hole itself was read with a gauge, too: the side of the row that does not move.
 SizeBudget hole_budget(const ClearSpace& clear);
 
@@ -90,14 +100,24 @@ struct Stand {
   BoxKnown known;
   SizeBudget width;
   double nominal_mm = 0.0;  // as stated
-  double smallest_mm = 0.0; // still good
+  double smallest_mm = 0.0; // still good, before anything is aimed at
+  double largest_mm = 0.0;  // the same
   bool measured = false;
   double tall_mm = 0.0, deep_mm = 0.0; // outside
   double coating_mm = 0.0;             // per face
 };
 
+inline bool gives_way(const Stand& stand) {
+  return !stand.measured && !stand.place->keep_size;
+}
+inline double as_it_is(const Stand& stand) {
+  return stand.measured ? stand.width.nominal_mm : stand.nominal_mm;
+}
+
 // Outside size of a box along an axis 0..2, mm: stated, else drawn.
 double outside_mm(const BoxKnown& known, std::size_t axis);
+// What lips and loose parts stand out beyond that, on both sides together.
+double overhang_mm(const BoxKnown& known, std::size_t axis);
 const MeasuredBox* readings_of(const Job& job, const Box& box, int copy);
 // Readings of sizes along an axis at the latest stage that has some.
 struct LatestSizes {
@@ -116,10 +136,22 @@ void check_entries(const HardOpening& opening, const ClearSpace& clear, const st
 
 std::vector<MustBeFlush> must_be_flush(const Job& job, const std::vector<Stand>& stands);
 
-// Sizes to aim at, gauges and what follows from them.
-// Precondition: clear, wanted_chance and stands of the fit are set. size_over: allowed above the stated size.
-void set_targets(const HardOpening& opening, const std::vector<Stand>& stands, const Reckoning& reckoning,
-                 const std::optional<Length>& size_over, RowFit& fit);
+// Sizes to aim at by the three ways, and those that the job's rule says. Precondition: clear, wanted_chance
+// and stands of the fit are set.
+std::vector<double> set_targets(const HardOpening& opening, const std::vector<Stand>& stands,
+                                const Excess& excess, RowFit& fit);
+// What follows from the sizes that the boxes are made to: gauges, chance, expected widths, what is left.
+void set_sizes(const HardOpening& opening, const std::vector<Stand>& stands, const Reckoning& reckoning,
+               const std::vector<double>& sizes, RowFit& fit);
+
+// As row_of.
+std::vector<Stand> stands_of(const Job& job, const std::vector<RowPlace>& places,
+                             const std::vector<BoxKnown>& boxes);
+struct Fitted {
+  RowFit fit;
+  Reckoning reckoning;
+};
+Fitted fit_stands(const Job& job, const std::vector<Stand>& stands, Diagnostics& out);
 // Stands in the order in which they nest best, by dynamic programming up to twelve, beyond by lean.
 std::vector<std::size_t> nesting_order(const std::vector<double>& lean, const std::vector<double>& tall);
 

@@ -21,14 +21,6 @@ double sum_of(const std::vector<double>& all) {
   return std::accumulate(all.begin(), all.end(), 0.0);
 }
 
-bool gives_way(const Stand& stand) {
-  return !stand.measured && !stand.place->keep_size;
-}
-
-double as_it_is(const Stand& stand) {
-  return stand.measured ? stand.width.nominal_mm : stand.nominal_mm;
-}
-
 // The same off each that may give way, until it is the smallest that is still good; nothing above the stated
 // size. `room`: what all boxes may take together before their spread.
 std::vector<double> aimed(const std::vector<Stand>& stands, double room) {
@@ -63,24 +55,45 @@ std::vector<SizeBudget> budgets_of(const std::vector<Stand>& stands) {
   return all;
 }
 
-// What is left to chance when every box has passed its gap gauge: paint and racks, and what was measured.
+// What is left to chance of boxes whose own size is known: paint, racks, lips, and the gauge where they were
+// measured.
 std::vector<SizeBudget> past_the_gauge(const std::vector<Stand>& stands) {
   std::vector<SizeBudget> all = budgets_of(stands);
   for (std::size_t i = 0; i < all.size(); ++i)
     if (!stands[i].measured)
-      std::erase_if(all[i].causes, [](const SizeCause& c) { return c.key != "coating" && c.key != "rack"; });
+      std::erase_if(all[i].causes, [](const SizeCause& c) { return of_the_box(c.key); });
   return all;
+}
+
+// Width that is left for one box when the others stand and were measured, those that are still to be made as
+// wide as they are expected.
+double left_for(std::size_t last, const std::vector<Stand>& stands, double room, const ClearSpace& clear,
+                TargetRule by, const RowFit& fit) {
+  std::vector<SizeBudget> others = past_the_gauge(stands);
+  for (std::size_t i = 0; i < stands.size(); ++i) {
+    if (i == last) continue;
+    if (!stands[i].measured) others[i].causes.push_back(gauge_cause(stands[i].nominal_mm));
+    room -= stands[i].measured ? stands[i].width.nominal_mm : fit.stands[i].width_mm.value;
+  }
+  others[last] = stands[last].width;
+  others.push_back(hole_budget(clear));
+  return rounded_down(room - excess_of(others, fit.wanted_chance).by(by));
 }
 
 // Of one box before coating.
 Band width_band(const SizeBudget& budget, double target_mm) {
   constexpr std::size_t kDraws = 20000;
-  const auto of_the_box = [](const SizeCause& c) {
-    return c.key != "coating" && c.key != "gauge" && c.key != "rack";
-  };
-  const std::vector<double> draws = draw_row(with_causes({budget}, of_the_box), kDraws, kRowSeed);
+  const auto own = [](const SizeCause& c) { return of_the_box(c.key); };
+  const std::vector<double> draws = draw_row(with_causes({budget}, own), kDraws, kRowSeed);
   return formulas::shifted({quantile_of(draws, 0.5), quantile_of(draws, 0.05), quantile_of(draws, 0.95)},
                            target_mm);
+}
+
+double around_mm(const HardOpening& opening, const std::vector<Stand>& stands) {
+  double around = in_mm(opening.clearance);
+  for (const Stand& stand : stands)
+    around += in_mm(stand.place->gap);
+  return around;
 }
 
 Reckoned reckoned(const std::vector<Stand>& stands, double room, double excess, double around, double clear) {
@@ -92,7 +105,8 @@ Reckoned reckoned(const std::vector<Stand>& stands, double room, double excess, 
   r.left_mm = clear - r.row_mm;
   const std::vector<double> sizes = aimed(stands, room - excess);
   const auto first = std::find_if(stands.begin(), stands.end(), gives_way);
-  if (first != stands.end()) r.target_mm = sizes[static_cast<std::size_t>(first - stands.begin())];
+  const bool good = sum_of(sizes) <= room - excess + 1e-6;
+  if (good && first != stands.end()) r.target_mm = sizes[static_cast<std::size_t>(first - stands.begin())];
   return r;
 }
 
@@ -110,49 +124,50 @@ void set_bands(const std::vector<Stand>& stands, RowFit& fit) {
 
 } // namespace
 
-void set_targets(const HardOpening& opening, const std::vector<Stand>& stands, const Reckoning& reckoning,
-                 const std::optional<Length>& size_over, RowFit& fit) {
-  double around = in_mm(opening.clearance), stated = 0.0;
-  for (const Stand& stand : stands) {
-    around += in_mm(stand.place->gap);
-    stated += as_it_is(stand);
-  }
-  const double room = fit.clear.width.mm - around;
-  const Excess& excess = reckoning.excess;
+std::vector<double> set_targets(const HardOpening& opening, const std::vector<Stand>& stands,
+                                const Excess& excess, RowFit& fit) {
+  const double around = around_mm(opening, stands), room = fit.clear.width.mm - around;
   fit.worst = reckoned(stands, room, excess.worst_mm, around, fit.clear.width.mm);
   fit.rss = reckoned(stands, room, excess.rss_mm, around, fit.clear.width.mm);
   fit.drawn = reckoned(stands, room, excess.drawn_mm, around, fit.clear.width.mm);
+  return aimed(stands, room - excess.by(opening.by));
+}
 
-  std::vector<double> sizes = aimed(stands, room - excess.by(opening.by));
-  const auto last = std::find_if(stands.begin(), stands.end(),
-                                 [](const Stand& s) { return s.place->cut_last && !s.measured; });
-  if (last != stands.end()) {
-    double& size = sizes[static_cast<std::size_t>(last - stands.begin())];
-    fit.last_mm = rounded_down(room - excess.by(opening.by) - (sum_of(sizes) - size));
-    if (!last->place->keep_size) size = std::clamp(*fit.last_mm, last->smallest_mm, last->nominal_mm);
+void set_sizes(const HardOpening& opening, const std::vector<Stand>& stands, const Reckoning& reckoning,
+               const std::vector<double>& sizes, RowFit& fit) {
+  const double around = around_mm(opening, stands), room = fit.clear.width.mm - around;
+  double stated = 0.0, open = 0.0;
+  for (const Stand& stand : stands) {
+    stated += as_it_is(stand);
+    open += stand.measured ? 0.0 : 1.0;
   }
   fit.as_stated = chance_of(reckoning.draws, room - stated);
   fit.as_aimed = chance_of(reckoning.draws, room - sum_of(sizes));
   const double mean = sum_of(reckoning.draws) / static_cast<double>(reckoning.draws.size());
   fit.packer_mm = std::max(0.0, room - sum_of(sizes) - mean);
 
-  // What is over goes to all gap gauges alike.
-  const auto open = static_cast<double>(
-      std::count_if(stands.begin(), stands.end(), [](const Stand& s) { return !s.measured; }));
+  // What is over goes to all gap gauges alike, as far as a box may be that large whatever the row has room
+  // for. A row that has no room is told; its gauges pass what is just good.
   const double rest = excess_of(past_the_gauge(stands), fit.wanted_chance).by(opening.by);
   const double over = open > 0.0 ? (room - rest - sum_of(sizes)) / open : 0.0;
   double largest = 0.0;
   for (std::size_t i = 0; i < stands.size(); ++i) {
     StandFit& stand = fit.stands[i];
     stand.target_mm = sizes[i];
-    stand.largest_mm = stands[i].measured ? sizes[i] : rounded_down(sizes[i] + over);
-    if (!stands[i].measured && size_over)
-      stand.largest_mm = std::min(stand.largest_mm, stands[i].nominal_mm + in_mm(*size_over));
+    stand.largest_mm =
+        stands[i].measured
+            ? sizes[i]
+            : std::max(std::min(rounded_down(sizes[i] + over), stands[i].largest_mm), stands[i].smallest_mm);
     largest += stand.largest_mm;
   }
   const double stick = largest + rest + around + fit.clear.width.lost_to_plumb_mm;
   fit.go_stick_mm = std::min(-rounded_down(-stick), rounded_down(fit.clear.width.narrowest_mm));
   set_bands(stands, fit);
+  const auto last = std::find_if(stands.begin(), stands.end(),
+                                 [](const Stand& s) { return s.place->cut_last && !s.measured; });
+  if (last != stands.end())
+    fit.last_mm =
+        left_for(static_cast<std::size_t>(last - stands.begin()), stands, room, fit.clear, opening.by, fit);
 }
 
 } // namespace tacksquare::opening

@@ -34,8 +34,10 @@ template <class V, IsA<StandFit> T> void describe(V& v, T& f) {
   v.value("largest-mm", f.largest_mm);
   v.value("smallest-mm", f.smallest_mm);
   v.value("gap-mm", f.gap_mm);
+  v.value("overhang-mm", f.overhang_mm);
   v.value("cut-last", f.cut_last);
   v.value("measured", f.measured);
+  v.value("keeps-size", f.keeps_size);
   v.value("entry", f.entry);
   v.value("sweep-mm", f.sweep_mm);
   v.value("rack-mm", f.rack_mm);
@@ -139,6 +141,7 @@ template <class V, IsA<FirstOff> T> void describe(V& v, T& f) {
   v.value("copy", f.copy);
   v.value("release", f.release);
   v.value("why", f.why);
+  v.value("axis", f.axis);
   v.child("uncorrected", f.uncorrected);
   v.child("corrected", f.corrected);
   v.children("size", f.sizes);

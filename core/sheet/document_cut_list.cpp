@@ -80,6 +80,8 @@ class CutList {
                         area(sheet),
                         area(net_mm2)});
     out.below = {compose_.word("cutting.below"), compose_.word("cutting.shrinkage")};
+    for (const Text& fact : box_.facts)
+      if (fact.key.starts_with("fact.copy-")) out.below.push_back(compose_.text(fact));
     return out;
   }
 

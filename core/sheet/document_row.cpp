@@ -161,6 +161,9 @@ class RowPage {
     std::vector<std::string> parts;
     if (stand.cut_last) parts.push_back(compose_.word("row.note.cut-last"));
     if (stand.measured) parts.push_back(compose_.word("row.note.measured"));
+    if (stand.keeps_size && !stand.measured) parts.push_back(compose_.word("row.note.keeps-size"));
+    if (stand.overhang_mm > 0.0)
+      parts.push_back(compose_.line("row.note.overhang", {word("by", fine(stand.overhang_mm))}));
     if (stand.rack_mm && *stand.rack_mm != 0.0)
       parts.push_back(compose_.line(*stand.rack_mm > 0.0 ? "row.note.leans-right" : "row.note.leans-left",
                                     {word("by", fine(std::abs(*stand.rack_mm)))}));
@@ -204,7 +207,7 @@ class RowPage {
                   bare(row_.rss.left_mm),
                   bare(row_.drawn.left_mm),
                   {}});
-    add_sum(out, {compose_.word("row.target"),
+    add_sum(out, {target_label(),
                   {},
                   bare(row_.worst.target_mm),
                   bare(row_.rss.target_mm),
@@ -213,6 +216,18 @@ class RowPage {
     out.below = {
         compose_.line("row.rule", {term("rule", rule_key()), word("hand", most(row_.stated_target_mm))})};
     return out;
+  }
+
+  // Where boxes of several sizes stand, the size is that of the first which gives way.
+  std::string target_label() const {
+    const auto gives_way = [](const StandFit& stand) { return !stand.measured && !stand.keeps_size; };
+    const auto first = std::find_if(row_.stands.begin(), row_.stands.end(), gives_way);
+    const bool alike = std::all_of(first, row_.stands.end(), [&](const StandFit& stand) {
+      return !gives_way(stand) || stand.nominal_mm == first->nominal_mm;
+    });
+    if (alike) return compose_.word("row.target");
+    return compose_.line("row.target-of",
+                         {count("place", static_cast<double>(first - row_.stands.begin() + 1))});
   }
 
   // From the opening down to what is left for all causes; returns that.

@@ -109,7 +109,7 @@ class RowDrawer {
                                                        : row_.packer_mm > 0.0 ? kPacker_mm
                                                                               : 0.0);
     for (const StandFit& stand : row_.stands) {
-      nominal += stand.nominal_mm;
+      nominal += stand.nominal_mm + stand.overhang_mm;
       if (stand.gap_mm > 0.0) lost += kGap_mm;
     }
     const double scale = nominal > 0.0 ? (right_ - left_ - lost) / nominal : 0.0;
@@ -120,8 +120,8 @@ class RowDrawer {
         below(x + kGap_mm / 2, compose_.line("draw.row.gap", {word("gap", fine(stand.gap_mm))}));
         x += kGap_mm;
       }
-      const double width = stand.nominal_mm * scale;
-      draw_stand(stand, i + 1, x + coat, x + coat + width, coat);
+      const double width = (stand.nominal_mm + stand.overhang_mm) * scale;
+      draw_stand(stand, i + 1, x + coat, x + coat + width, coat, 0.5 * stand.overhang_mm * scale);
       x += width + 2.0 * coat;
     }
     if (coat > 0.0 && !row_.stands.empty())
@@ -137,8 +137,12 @@ class RowDrawer {
     }
   }
 
-  void draw_stand(const StandFit& stand, std::size_t number, double x0, double x1, double coat) {
+  // Lips and lids stand out by `over` on either side, at the top.
+  void draw_stand(const StandFit& stand, std::size_t number, double x0, double x1, double coat, double over) {
     const double high = level(height_of(stand)), middle = (x0 + x1) / 2;
+    if (over > 0.0) line({x0, high}, {x1, high}, Stroke::seam);
+    x0 += over;
+    x1 -= over;
     if (coat > 0.0) {
       box(x0 - coat, high, x0, floor_mm_, Stroke::bar);
       box(x1, high, x1 + coat, floor_mm_, Stroke::bar);

@@ -25,6 +25,12 @@ constexpr Entry kWords[] = {
      "the row back."},
 
     {"fact.row", "One of {stands} side by side in {opening}: nowhere wider than {largest}."},
+    {"fact.copy-wider",
+     "No. {place} of the row is made {width} wide: all that runs from left to right on its parts is "
+     "{by} longer than here."},
+    {"fact.copy-narrower",
+     "No. {place} of the row is made {width} wide: all that runs from left to right on its parts "
+     "is {by} shorter than here."},
     {"fact.cut-last", "The last one is cut when the others stand: its width from the opening page."},
 
     {"caution.bend-blocked",

@@ -41,6 +41,8 @@ constexpr Entry kWords[] = {
     {"row.copy", "{name} {copy}"},
     {"row.note.cut-last", "cut last"},
     {"row.note.measured", "as measured"},
+    {"row.note.keeps-size", "keeps its size"},
+    {"row.note.overhang", "lips or lid take {by} more"},
     {"row.note.leans-right", "top leans {by} to the right"},
     {"row.note.leans-left", "top leans {by} to the left"},
     {"row.gauge-how", "Gap gauge: a flat bar with two end blocks, set to this. It passes over the box "
@@ -70,6 +72,7 @@ constexpr Entry kWords[] = {
     {"row.together", "Together"},
     {"row.left", "Left over as drawn"},
     {"row.target", "size to make, by this rule"},
+    {"row.target-of", "size to make of no. {place}, by this rule"},
     {"row.left-how", "Left over with a minus: too wide by that."},
     {"row.rss-how",
      "Worst case: everything goes wrong the same way at once. Root-sum-square: seldom all of it does, so its "
@@ -96,6 +99,7 @@ constexpr Entry kWords[] = {
     {"cause.coating", "paint or powder"},
     {"cause.belly", "belly of the walls"},
     {"cause.rack", "boxes out of square"},
+    {"cause.overhang", "lips and lids that stand out"},
     {"cause.gauge", "reading the gauge"},
 
     {"row.last", "CUT LAST"},

@@ -1,11 +1,15 @@
 // The order in which a part is bent, as the press brake works it.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace tacksquare {
+
+// No order is looked for of a part with more: the sets of bends that are made double with each.
+inline constexpr std::size_t kMostBends = 16;
 
 struct BendStep {
   std::size_t bend = 0;       // index in FlatPattern::bends

@@ -36,9 +36,9 @@ FlatPattern tray(int flanges) {
   return part.pattern;
 }
 
-FlatPattern comb() {
-  HandPattern part(2, 2, 1000, 1000);
-  for (int i = 0; i < 12; ++i)
+FlatPattern comb(int tabs) {
+  HandPattern part(2, 2, 1200, 1200);
+  for (int i = 0; i < tabs; ++i)
     part.flange("B", i % 2 != 0 ? Side::top : Side::bottom, name(i), 30, 90, 100.0 + 60 * i, 150.0 + 60 * i);
   return part.pattern;
 }
@@ -76,6 +76,7 @@ int main() {
   show("tray with a rim", brake, tray(1));
   show("tray with a hooked rim", brake, tray(2));
   show("the same, punch too low", low, tray(2));
-  show("comb of twelve tabs", brake, comb());
+  show("comb of twelve tabs", brake, comb(12));
+  show("comb of as many as allowed", brake, comb(static_cast<int>(kMostBends)));
   show("stairs of twelve steps", fine, steps());
 }

@@ -168,13 +168,14 @@ TEST_CASE("Readings that differ as a gauge errs are one size; those that differ 
 
 TEST_CASE(
     "The budget of the rest has the mean and variance that were learnt, own parts apart, paint as it was") {
-  Learning learning(budget_of({normal_cause("blank", 0.2, 0.5),
-                               normal_cause("weld", 0.1, 0.8, -0.05),
-                               {"belly", Spread::uniform, 0.2, 0.2, 0.2, 0.7, "b", {}},
-                               {"bend-lean", Spread::normal, 0.0, 0.0, 0.8, 0.7, "b", {}},
-                               {"coating", Spread::uniform, 0.16, 0.06, 0.06, 0.8, "powder", {}}}));
+  const SizeBudget prior = budget_of({normal_cause("blank", 0.2, 0.5),
+                                      normal_cause("weld", 0.1, 0.8, -0.05),
+                                      {"belly", Spread::uniform, 0.2, 0.2, 0.2, 0.7, "b", {}},
+                                      {"bend-lean", Spread::normal, 0.0, 0.0, 0.8, 0.7, "b", {}},
+                                      {"coating", Spread::uniform, 0.16, 0.06, 0.06, 0.8, "powder", {}}});
+  Learning learning(prior);
   REQUIRE(learning.read_sum(every, 0.6, 0.1));
-  const SizeBudget rest = learning.rest_budget(399.5, "first-off");
+  const SizeBudget rest = learning.rest_budget(prior, 399.5, "first-off");
   CHECK(rest.nominal_mm == 399.5);
   double mean = 0.0, variance = 0.0, common = 0.0;
   for (const SizeCause& c : rest.causes) {
@@ -189,6 +190,27 @@ TEST_CASE(
   REQUIRE(cause_of(rest, "coating"));
   CHECK(*cause_of(rest, "coating") ==
         SizeCause{"coating", Spread::uniform, 0.16, 0.06, 0.06, 0.8, "powder", {}});
+}
+
+TEST_CASE("A part of a later box that was read itself stands in for what the first box taught of it") {
+  const SizeBudget prior = budget_of({normal_cause("blank", 0.2, 0.5), normal_cause("weld", 0.1, 0.8)});
+  Learning learning(prior);
+  REQUIRE(learning.read_sum(every, 0.6, 0.1));
+  SizeBudget own = prior;
+  own.causes[0] = {"blank", Spread::normal, 0.35, 0.0, 0.0, 0.0, "", {}};
+  const SizeBudget rest = learning.rest_budget(own, 399.5, "first-off");
+  double mean = 0.0, variance = 0.0;
+  for (const SizeCause& c : rest.causes) {
+    mean += moments_of(c).mean_mm;
+    variance += moments_of(c).variance_mm2;
+  }
+  // By hand: what the sum of 0.6 says of the weld's common part is its covariance with the sum over the
+  // variance of sum and error.
+  const double blank = 0.04, weld = 0.01, sum = blank + weld + 0.01;
+  CHECK(mean == Approx(0.35 + 0.8 * weld / sum * 0.6));
+  CHECK(variance == Approx(0.8 * weld - std::pow(0.8 * weld, 2) / sum + 0.2 * weld));
+  REQUIRE(cause_of(rest, "blank"));
+  CHECK(cause_of(rest, "blank")->middle_mm == 0.35);
 }
 
 TEST_CASE("Drawn batches: corrected as told, the rest of the row goes in as often as promised") {
@@ -216,7 +238,8 @@ TEST_CASE("Drawn batches: corrected as told, the rest of the row goes in as ofte
       return parts[0] + parts[1] + parts[2] + parts[3];
     };
     const std::vector<double> first = box();
-    Learning learning(budget_of(causes));
+    const SizeBudget prior = budget_of(causes);
+    Learning learning(prior);
     const auto dry = [](const std::string& key) { return key == "blank" || key == "bend-place"; };
     if (!learning.read_sum(dry, first[0] + first[1] + kDry * random.normal(), kDry) ||
         !learning.read_sum(every, sum(first) + kGround * random.normal(), kGround))
@@ -224,7 +247,7 @@ TEST_CASE("Drawn batches: corrected as told, the rest of the row goes in as ofte
     ++all;
     // The first box as it is read stands beside two that come: sum and spread by what was learnt.
     const double reading = learning.box().mean;
-    std::vector<SizeBudget> stands(2, learning.rest_budget(0.0, "first-off"));
+    std::vector<SizeBudget> stands(2, learning.rest_budget(prior, 0.0, "first-off"));
     const std::vector<double> draws = draw_row(stands, 1000, 3);
     const double at = opening::quantile_of(draws, kPromised);
     const double smaller = (kRoom - reading - at) / 2.0;

@@ -48,22 +48,39 @@ Row ground_off(double off_mm, Row row = lockers()) {
   return row;
 }
 
+struct Judged {
+  std::vector<FirstOff> all;
+  std::optional<RowFit> row; // reckoned anew with what was learnt
+};
+Judged judge(Row& row) {
+  Judged judged{{}, row.fit()};
+  judged.all = judge_first_off(row.one.job, {row.known()}, judged.row);
+  return judged;
+}
+
 FirstOff judged(Row& row) {
-  const RowFit fit = row.fit();
-  const std::vector<FirstOff> all = judge_first_off(row.one.job, {row.known()}, fit);
+  const std::vector<FirstOff> all = judge(row).all;
   REQUIRE(all.size() == 1);
   CHECK(all[0].box == "locker");
   CHECK(all[0].copy == 1);
   return all[0];
 }
 
+bool line_of_key(const RowFit& fit, const std::string& key) {
+  for (const BudgetLine& line : fit.budget)
+    if (line.key == key) return true;
+  return false;
+}
+
 } // namespace
 
 TEST_CASE("Nothing measured, or a dry fit alone, is no first box yet") {
   Row row = lockers();
-  CHECK(judge_first_off(row.one.job, {row.known()}, row.fit()).empty());
+  const RowFit plain = row.fit();
+  CHECK(judge(row).all.empty());
+  CHECK(*judge(row).row == plain);
   read(row, BuildStage::dry_fit, 400.0);
-  CHECK(judge_first_off(row.one.job, {row.known()}, row.fit()).empty());
+  CHECK(judge(row).all.empty());
 }
 
 TEST_CASE("A first box as expected is released: the rest comes as the first") {
@@ -109,6 +126,51 @@ TEST_CASE("A first box that came out wide: what all have in common of it is take
   CHECK(common - before < after - before);
   CHECK(-width.correction_mm == Approx(common - before).margin(0.051));
   CHECK(width.rest_mm.value == Approx(width.aimed_mm + common));
+}
+
+TEST_CASE("After the first box the row is reckoned with what it taught, and aims at what was decided") {
+  Row good = ground_off(0.0);
+  const Judged released = judge(good);
+  REQUIRE(released.all.at(0).release == Release::release);
+  // The rest from the same blanks, measured to be what was hoped for: surer than before.
+  CHECK(released.row->stands[1].target_mm == Approx(aimed()));
+  CHECK(released.row->as_aimed == released.all[0].uncorrected);
+  CHECK(released.row->as_aimed.value > lockers().fit().as_aimed.value);
+  Row wide = ground_off(2.0);
+  const Judged corrected = judge(wide);
+  REQUIRE(corrected.all.at(0).release == Release::correct);
+  const double correction = corrected.all[0].sizes.at(0).correction_mm;
+  for (const std::size_t i : {std::size_t{1}, std::size_t{2}}) {
+    const StandFit& rest = corrected.row->stands[i];
+    CHECK(rest.target_mm == Approx(aimed() + correction));
+    // What the blanks are made smaller by comes out again of what all have in common.
+    CHECK(rest.width_mm.value == Approx(aimed() + expected(lockers(), true)).margin(0.25));
+  }
+  CHECK(corrected.row->as_aimed == corrected.all[0].corrected);
+  CHECK(line_of_key(*corrected.row, "common"));
+}
+
+TEST_CASE("Boxes that stand in no row are judged by their limits") {
+  Row row = ground_off(0.0);
+  row.one.job.opening.reset();
+  const double limit = row.one.job.limits.size_over ? in_mm(*row.one.job.limits.size_over) : 1.0;
+  const auto of = [&](double off) {
+    Row own = lockers();
+    own.one.job.opening.reset();
+    read(own, BuildStage::ground, 400.0 + expected(lockers(), true) + off);
+    std::optional<RowFit> none;
+    const std::vector<FirstOff> all = judge_first_off(own.one.job, {own.known()}, none);
+    CHECK_FALSE(none);
+    REQUIRE(all.size() == 1);
+    return all[0];
+  };
+  const FirstOff wide = of(2.0 * limit);
+  CHECK(wide.release == Release::correct);
+  CHECK(wide.sizes.at(0).correction_mm < 0.0);
+  CHECK(wide.sizes.at(0).rest_mm.value + wide.sizes.at(0).correction_mm == Approx(400.0).margin(0.051));
+  CHECK(wide.corrected.value > wide.uncorrected.value);
+  const FirstOff narrow = of(-2.0);
+  CHECK(narrow.uncorrected.value > wide.uncorrected.value);
 }
 
 TEST_CASE("Less than the row can bear is no reason to change anything") {

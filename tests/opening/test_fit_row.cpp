@@ -202,6 +202,48 @@ TEST_CASE("The box that is cut last takes what the measured ones leave") {
   CHECK_FALSE(row.fit().stands[2].measured);
 }
 
+TEST_CASE("What is left for the last box before the others are made is what their expected sizes leave") {
+  Row row = only_blanks(0.5);
+  row.opening().widths[1] = lengths({1199.0});
+  row.opening().coating = mm(0.08);
+  row.opening().coating_least = row.opening().coating_most = mm(0.08);
+  row.opening().row.resize(3);
+  for (int i = 0; i < 3; ++i)
+    row.opening().row[static_cast<std::size_t>(i)].copy = i + 1;
+  row.opening().row[2].cut_last = true;
+  const RowFit fit = row.fit();
+  REQUIRE(fit.last_mm.has_value());
+  // By hand: both others as wide as expected and read with a rule (0.5), the hole with a tape (0.5), the last
+  // blank +-0.5: 90 % reaches of 1.645 deviations, so their root-sum-square is that of 95 %.
+  const double others = fit.stands[0].width_mm.value + fit.stands[1].width_mm.value;
+  const double by_hand = 1199.0 - 3 * 0.16 - others - std::sqrt(4 * 0.25);
+  CHECK(*fit.last_mm == Approx(by_hand).margin(0.11)); // rounded down to 0.1
+  CHECK(*fit.last_mm > fit.stands[2].target_mm);       // which has to allow for what the others may become
+  // The same once they stand and have come out so.
+  for (const int copy : {1, 2}) {
+    SizeReading read;
+    read.widths = lengths({400.0, 400.0, fit.stands[0].width_mm.value});
+    std::fill(read.widths.begin(), read.widths.end(), read.widths.back());
+    row.measured(copy).sizes.push_back(read);
+  }
+  CHECK(*row.fit().last_mm == Approx(*fit.last_mm).margin(0.11));
+}
+
+TEST_CASE("A loose lid that stands out takes its width, and outward lips theirs") {
+  Row row = only_blanks(0.0);
+  const RowFit plain = row.fit();
+  row.one.geometry.overall_low.x -= 4.0;
+  row.one.geometry.overall_high.x += 4.0;
+  row.opening().widths[1] = lengths({1201.6 + 3 * 8.0});
+  const RowFit lidded = row.fit();
+  CHECK(lidded.stands[0].overhang_mm == Approx(8.0));
+  CHECK(line_of(lidded, "overhang").middle_mm == Approx(24.0));
+  CHECK(lidded.stands[0].target_mm == plain.stands[0].target_mm);
+  CHECK(lidded.stands[0].largest_mm == plain.stands[0].largest_mm); // its gauge passes over the walls
+  CHECK(lidded.go_stick_mm == Approx(plain.go_stick_mm + 24.0));
+  CHECK(lidded.stated_target_mm == Approx(plain.stated_target_mm));
+}
+
 TEST_CASE("A wider opening never lowers the chance, a wider clearance never raises it") {
   constexpr std::uint64_t kSeed = 4711;
   Random random(kSeed);

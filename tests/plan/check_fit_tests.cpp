@@ -59,6 +59,7 @@ RowFit row_of(const Job& job, const BoxPlan& box, double width_mm) {
                           width_mm + 1.5,
                           width_mm - 3.0,
                           0.0,
+                          0.0,
                           copy == 2,
                           false,
                           "slide",

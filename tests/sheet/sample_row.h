@@ -48,6 +48,7 @@ inline RowFit sample_row() {
                           400.3,
                           398.6,
                           0.0,
+                          0.0,
                           copy == 3,
                           false,
                           "slide",

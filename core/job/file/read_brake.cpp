@@ -93,6 +93,8 @@ BentWork bent_work(const Known& known, const Job& job) {
   return work;
 }
 
+constexpr double kDeepestNeck = 0.8; // of the punch's thickness, common practice
+
 // Faults between the sizes of the tooling.
 class Tooling {
  public:
@@ -108,9 +110,10 @@ class Tooling {
     if (b_.punch_thickness > b_.ram_thickness * 2.0)
       odd("punch-thickness", "the punch is more than twice as thick as the ram that holds it",
           "ram-thickness counts over the clamps that hold the punch");
-    if (b_.neck_in > b_.punch_thickness / 2.0)
-      odd("neck-in", "the neck is set back by more than half of the punch: nothing stands above its edge",
-          "at most " + shown(in_mm(b_.punch_thickness) / 2.0));
+    if (b_.neck_in > b_.punch_thickness * kDeepestNeck)
+      odd("neck-in",
+          "the neck is set back by more than four fifths of the punch: too little is left to press with",
+          "at most " + shown(in_mm(b_.punch_thickness) * kDeepestNeck));
     if (b_.neck_from >= b_.punch_height)
       odd("neck-from", "the neck begins above the punch",
           "it counts from the edge up: less than " + written(b_.punch_height));

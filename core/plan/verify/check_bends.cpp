@@ -8,8 +8,6 @@
 namespace tacksquare::verify {
 namespace {
 
-constexpr std::size_t kMostBends = 20; // more are not searched for an order
-
 bool says_blocked(const Checking& c, const std::string& part) {
   return std::any_of(c.plan.cautions.begin(), c.plan.cautions.end(), [&](const Caution& caution) {
     const Arg* arg = argument(caution.what, "part");

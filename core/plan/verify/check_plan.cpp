@@ -90,15 +90,6 @@ void check_box(const verify::Checking& c) {
   verify::check_readings(c);
 }
 
-// The first place of the box in the row that is not cut last.
-const StandFit* stand_of(const Plan& plan, const std::string& box) {
-  const StandFit* found = nullptr;
-  if (!plan.row) return found;
-  for (const StandFit& stand : plan.row->stands)
-    if (stand.box == box && (!found || (found->cut_last && !stand.cut_last))) found = &stand;
-  return found;
-}
-
 } // namespace
 
 std::vector<std::string> check_plan(const Job& job, const std::vector<BoxGeometry>& geometry,
@@ -122,7 +113,7 @@ std::vector<std::string> check_plan(const Job& job, const std::vector<BoxGeometr
       check_box(checking);
       verify::check_first_off(checking, plan);
     };
-    const StandFit* stand = stand_of(plan, box.id);
+    const StandFit* stand = stand_of(plan.row, box.id);
     if (!stand) {
       check(box, geometry[i], stand);
       continue;

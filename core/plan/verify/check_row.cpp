@@ -94,11 +94,13 @@ class RowChecking {
     return std::accumulate(row_.stands.begin(), row_.stands.end(), in_mm(opening_.clearance),
                            [](double sum, const StandFit& stand) { return sum + stand.gap_mm; });
   }
-  double coatings_mm() const {
+  // What boxes to their gauges take besides.
+  double around_mm() const {
     double sum = 0.0;
     for (std::size_t i = 0; i < row_.stands.size(); ++i) {
       const RowPlace* place = place_of(i);
-      sum += 2.0 * in_mm(place && place->coating ? *place->coating : opening_.coating);
+      sum += row_.stands[i].overhang_mm +
+             2.0 * in_mm(place && place->coating ? *place->coating : opening_.coating);
     }
     return sum;
   }
@@ -151,7 +153,7 @@ class RowChecking {
       if (row_.as_aimed.value >= row_.wanted_chance && stand.largest_mm < stand.target_mm - kSlack_mm)
         tell("place {} has a gap gauge that a box to size does not pass", i + 1);
     }
-    const double all = largest + gaps_mm() + coatings_mm();
+    const double all = largest + gaps_mm() + around_mm();
     if (row_.as_aimed.value >= row_.wanted_chance && all > row_.clear.width.mm + kReading_mm)
       tell("takes {:.2f} mm when all boxes just pass their gap gauges, clear are {:.2f}", all,
            row_.clear.width.mm);

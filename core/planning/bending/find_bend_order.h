@@ -7,8 +7,6 @@
 
 namespace tacksquare {
 
-inline constexpr std::size_t kMostBends = 20;
-
 // The order with the fewest turns of the sheet; of those the one with the fewest changes of punch length and
 // gauge; of those the one that comes first by bend index. Exact: all sets of bends that can be reached are
 // looked at. Preconditions: the bends join the faces to a tree, none of them is flat, and there are at most

@@ -34,15 +34,6 @@ std::optional<Looked> look_at(const Job& job, const Box& box, Diagnostics& out) 
 
 } // namespace
 
-const StandFit* stand_of(const std::optional<RowFit>& row, const std::string& box) {
-  const auto rank = [](const StandFit& stand) { return 2 * stand.measured + stand.cut_last; };
-  const StandFit* found = nullptr;
-  if (!row) return nullptr;
-  for (const StandFit& stand : row->stands)
-    if (stand.box == box && (!found || rank(stand) < rank(*found))) found = &stand;
-  return found;
-}
-
 void hold_to_row(const StandFit& stand, Work& work) {
   for (Measure& measure : work.measures) {
     if (measure.kind != MeasureKind::width || !measure.id.starts_with("width-")) continue;
@@ -54,7 +45,7 @@ void hold_to_row(const StandFit& stand, Work& work) {
 
 Aimed aim_at_opening(const Job& job, Diagnostics& out) {
   Aimed aimed{job, {}, {}};
-  if (!job.opening) return aimed;
+  if (!job.opening && job.measured.empty()) return aimed;
   std::deque<Looked> looked;
   std::vector<BoxKnown> known;
   for (const Box& box : job.boxes) {
@@ -64,12 +55,12 @@ Aimed aim_at_opening(const Job& job, Diagnostics& out) {
     known.push_back({&box, &looked.back().geometry, &looked.back().work, &looked.back().prediction});
   }
   if (known.size() < job.boxes.size()) return aimed;
-  aimed.row = fit_row(job, known, out);
+  if (job.opening) aimed.row = fit_row(job, known, out);
   if (out.has_errors()) return aimed;
+  aimed.first_off = judge_first_off(job, known, aimed.row);
   for (std::size_t i = 0; i < job.boxes.size(); ++i)
     if (const StandFit* stand = stand_of(aimed.row, job.boxes[i].id))
       aimed.job.boxes[i] = enlarged(job.boxes[i], {stand->target_mm - stand->nominal_mm, 0.0, 0.0});
-  aimed.first_off = judge_first_off(job, known, *aimed.row);
   return aimed;
 }
 

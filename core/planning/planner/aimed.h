@@ -20,10 +20,6 @@ struct Aimed {
 // Faults as resolve_geometry, make_work and fit_row tell them; without an opening none is looked for here.
 Aimed aim_at_opening(const Job& job, Diagnostics& out);
 
-// The place in the row that the card of a box is written for: of its copies the first that is still to be
-// made and not cut last.
-const StandFit* stand_of(const std::optional<RowFit>& row, const std::string& box);
-
 // Widths are held to what the row wants instead of the job's own limits.
 void hold_to_row(const StandFit& stand, Work& work);
 

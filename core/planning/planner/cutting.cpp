@@ -18,12 +18,14 @@ double mean_loss_mm(const BoxCase& box, const std::string& group) {
   return places > 0.0 ? sum_mm / places : 0.0;
 }
 
-// What the first box says that the blanks of the next are to be larger by.
-Vec3 correction_mm(const FirstOff* first) {
+// What the first box says that the blanks of the next are to be larger by. Of a row the width is corrected in
+// what it aims at.
+Vec3 correction_mm(const FirstOff* first, bool of_row) {
   Vec3 by;
   if (!first || first->release != Release::correct) return by;
   for (const SizeFound& size : first->sizes)
-    (size.axis == 'x' ? by.x : size.axis == 'y' ? by.y : by.z) += size.correction_mm;
+    if (size.axis != 'x' || !of_row)
+      (size.axis == 'x' ? by.x : size.axis == 'y' ? by.y : by.z) += size.correction_mm;
   return by;
 }
 
@@ -34,7 +36,7 @@ Vec3 expected_loss_mm(const BoxCase& box) {
 }
 
 Cutting cutting_of(const BoxCase& box, const FirstOff* first, Diagnostics& out) {
-  const Box larger = enlarged(box.box, expected_loss_mm(box) + correction_mm(first));
+  const Box larger = enlarged(box.box, expected_loss_mm(box) + correction_mm(first, box.stand != nullptr));
   Diagnostics again; // the same cautions as of the box itself
   const BoxGeometry geometry = resolve_geometry(box.job, larger, again);
   TackPlaces tacks;

@@ -101,6 +101,21 @@ void add_discs(const BoxCase& box, std::vector<Text>& kit) {
          {count("pieces", 1.0 + std::floor(metres / box.work.crew.m_per_disc)), count("grit", grit)}});
 }
 
+// Copies that are made to another width than the one that the card is written for.
+void add_other_copies(const BoxCase& box, std::vector<Text>& facts) {
+  const std::vector<StandFit>& stands = box.row->stands;
+  for (std::size_t i = 0; i < stands.size(); ++i) {
+    const StandFit& other = stands[i];
+    if (other.box != box.box.id || other.measured || other.cut_last) continue;
+    const double wider_mm = other.target_mm - box.stand->target_mm;
+    if (wider_mm == 0.0) continue;
+    facts.push_back(
+        {wider_mm > 0.0 ? "fact.copy-wider" : "fact.copy-narrower",
+         {count("place", static_cast<double>(i + 1)), length("width", other.target_mm, "gap-gauge"),
+          number("by", ArgKind::fine_mm, std::abs(wider_mm))}});
+  }
+}
+
 } // namespace
 
 std::vector<Text> facts_of(const BoxCase& box) {
@@ -127,6 +142,7 @@ std::vector<Text> facts_of(const BoxCase& box) {
     if (std::any_of(box.row->stands.begin(), box.row->stands.end(),
                     [&](const StandFit& stand) { return stand.box == box.box.id && stand.cut_last; }))
       facts.push_back(simple("fact.cut-last"));
+    add_other_copies(box, facts);
   }
   std::vector<std::size_t> told;
   for (const Part& part : box.box.parts) {
