@@ -187,7 +187,7 @@ FirstOff judged(FirstBox& first, const Job& bare, const RowFit* before) {
     if (axis == 0 && before)
       for (const StandFit& stand : before->stands)
         if (stand.box == told.box && stand.copy == told.copy) aimed = stand.target_mm;
-    told.sizes.push_back(learn_size(bare, first, axis, aimed));
+    told.sizes.push_back(learn_size(bare, first, axis, aimed, axis != 0 || !before));
   }
   if (!first.mistake.empty()) {
     told.release = Release::hold;

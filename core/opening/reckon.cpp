@@ -143,6 +143,23 @@ void share_out(Drawn& d, double chance) {
 
 } // namespace
 
+BySums by_sums(const SizeBudget& box, double chance) {
+  BySums all;
+  const double z = normal_quantile(chance);
+  double mean = 0.0, variance = 0.0, most = -1e300;
+  for (const auto& [key, s] : sums_of({box})) {
+    all.worst_mm += s.largest;
+    mean += s.mean;
+    variance += s.variance;
+    const double adds = s.mean + z * std::sqrt(s.variance);
+    if (adds <= most) continue;
+    most = adds;
+    all.dearest = key;
+  }
+  all.rss_mm = mean + z * std::sqrt(variance);
+  return all;
+}
+
 Excess excess_of(const std::vector<SizeBudget>& stands, double chance) {
   return drawn(stands, chance).excess;
 }

@@ -88,6 +88,12 @@ struct Reckoning {
   std::vector<BudgetLine> budget;
 };
 Reckoning reckon(const std::vector<SizeBudget>& stands, double chance);
+// One box's own size by sums.
+struct BySums {
+  double worst_mm = 0.0, rss_mm = 0.0; // beyond its nominal; rss at the wanted chance
+  std::string dearest;                 // key of the cause that adds most by root-sum-square
+};
+BySums by_sums(const SizeBudget& box, double chance);
 Excess excess_of(const std::vector<SizeBudget>& stands, double chance);
 // What a size of that length is read with: a rule, or a tape.
 SizeCause gauge_cause(double size_mm);
@@ -102,6 +108,7 @@ struct Stand {
   double nominal_mm = 0.0;  // as stated
   double smallest_mm = 0.0; // still good, before anything is aimed at
   double largest_mm = 0.0;  // the same
+  double under_mm = 0.0;    // what it may come out under the size that it is made to
   bool measured = false;
   double tall_mm = 0.0, deep_mm = 0.0; // outside
   double coating_mm = 0.0;             // per face
