@@ -163,7 +163,7 @@ Chance within_limits(const FirstBox& first, const std::vector<SizeFound>& sizes,
   }
   Random random(kRowSeed);
   std::vector<double> out; // 0: within, 1: not
-  for (std::size_t i = 0; i < kRowDraws; ++i) {
+  for (std::size_t i = 0; i < kFewDraws; ++i) {
     bool within = true;
     for (Drawn& one : all) {
       const double mm = one.draws.draw(random);

@@ -85,12 +85,12 @@ std::vector<double> largest_of_row(const Job& job, const std::vector<Stand>& sta
   RowDraws row(budgets);
   Random random(kRowSeed);
   std::vector<double> all;
-  all.reserve(kRowDraws);
-  for (std::size_t i = 0; i < kRowDraws; ++i) {
+  all.reserve(kFewDraws);
+  for (std::size_t i = 0; i < kFewDraws; ++i) {
     row.draw(random);
     double most = 0.0;
     for (std::size_t s = 0; s < budgets.size(); ++s)
-      most = std::max(most, budgets[s].nominal_mm + row.sizes()[s]);
+      most = std::max(most, budgets[s].nominal_mm + row.size(s));
     all.push_back(most);
   }
   std::sort(all.begin(), all.end());

@@ -181,6 +181,8 @@ struct Moments {
 Moments moments_of(const SizeCause& cause);
 
 inline constexpr std::size_t kRowDraws = 100000;
+inline constexpr std::size_t kFewDraws =
+    20000; // of what is no row of all its causes: one box, a height, a gauge
 inline constexpr std::uint64_t kRowSeed = 20270331;
 
 // Draws of the row when the causes are given: what it takes beyond the sum of nominals, in order of size.

@@ -82,10 +82,9 @@ double left_for(std::size_t last, const std::vector<Stand>& stands, double room,
 
 // One box by itself, before coating.
 void set_own_width(const SizeBudget& budget, double chance, StandFit& stand) {
-  constexpr std::size_t kDraws = 20000;
   const auto own = [](const SizeCause& c) { return of_the_box(c.key); };
   const std::vector<SizeBudget> alone = with_causes({budget}, own);
-  const std::vector<double> draws = draw_row(alone, kDraws, kRowSeed);
+  const std::vector<double> draws = draw_row(alone, kFewDraws, kRowSeed);
   const BySums sums = by_sums(alone.front(), chance);
   const double target = stand.target_mm;
   stand.width_mm = formulas::shifted(

@@ -28,7 +28,8 @@ Band pull_of(const BentWall& wall, double one_mm, double other_mm) {
   const double most = std::max(even, corners);
   const double least = one_mm * other_mm > 0.0 ? std::min(even, corners) : corners;
   const double cubed = 3.0 * receiving_practice().thickness;
-  return {most, least * (1.0 - cubed), most * (1.0 + cubed)};
+  const double wide = even > corners ? 1.0 / (1.0 - nu * nu) : 1.0; // a wide strip cannot narrow at its foot
+  return {most, least * (1.0 - cubed), most * wide * (1.0 + cubed)};
 }
 
 Band belly_of(const BentWall& wall, double lean_rad) {
