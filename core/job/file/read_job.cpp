@@ -51,8 +51,7 @@ std::optional<Element> root_of(const pugi::xml_document& doc, Reading& reading) 
     root = element;
     if (element.is(kRoot)) continue;
     reading.out().error("root-wrong", element.where(),
-                        "the root element is " + quoted(node.name()) + ", not \"" + std::string(kRoot) +
-                            "\"",
+                        "the root element is " + quoted(node.name()) + ", not \"" + std::string(kRoot) + "\"",
                         "is this a job file? It starts with <" + std::string(kRoot) + ">");
   }
   return root;
