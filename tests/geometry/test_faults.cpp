@@ -196,6 +196,18 @@ const std::map<std::string, Change>& faults() {
          add_seam(c, e, a);
          return c;
        }},
+      {"drawn inside out, folded",
+       [] {
+         Case c = bare();
+         const auto a = add_face(c, "A", {{0, 0, 0}, {40, 0, 0}, {40, 100, 0}, {0, 100, 0}});
+         const auto up = add_face(c, "F", {{40, 0, 0}, {40, 0, 40}, {40, 100, 40}, {40, 100, 0}});
+         c.box.faces[up].part = c.box.faces[a].part;
+         c.box.parts.pop_back();
+         c.box.parts[0].bends.push_back({a, up, mm(2), {}});
+         const auto e = add_face(c, "E", {{0, 0, 0}, {0, 100, 0}, {0, 100, 50}, {0, 0, 50}});
+         add_seam(c, e, a);
+         return c;
+       }},
       {"nothing to stand on",
        [] {
          // A cross of two plates, the second one in two halves.
