@@ -317,7 +317,7 @@ class MeasuredBoxes {
     if (other == row.end()) return;
     e.out().caution("measured-elsewhere", e.where("copy"),
                     "copy " + std::to_string(copy) + " of box " + quoted(job_.boxes[box].id) +
-                        " does not stand in the opening: the row does not reckon with these readings",
+                        " is measured and does not stand in the opening",
                     "correct the copy, or add its <stand>", Note{"a copy that stands in it", other->where});
   }
 
