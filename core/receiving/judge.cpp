@@ -76,8 +76,10 @@ struct Judge {
     const PartVerdict verdict = by(std::fabs(worst), go, dress, PartVerdict::back_to_brake);
     PartReading& made =
         add("wall-lean", id, copy, worst, verdict, verdict == PartVerdict::use ? "within" : "lean", w->axis);
-    made.force_N = receiving::pull_of(*w, one, other);
-    made.springs_mm = springs(*w, worst, BenchGauge::try_square);
+    if (!w->lip) { // a lip is bent over, not pulled
+      made.force_N = receiving::pull_of(*w, one, other);
+      made.springs_mm = springs(*w, worst, BenchGauge::try_square);
+    }
     const double mean = 0.5 * (one + other);
     // Inward the widest place stays where it is: at the held ends.
     const Band belly = w->held ? receiving::belly_of(*w, std::atan(mean / w->tall_mm))
@@ -87,6 +89,7 @@ struct Judge {
     const PartVerdict turned = by(apart, go, dress, PartVerdict::back_to_brake);
     PartReading& twist =
         add("wall-twist", id, copy, apart, turned, turned == PartVerdict::use ? "within" : "twist");
+    if (w->lip) return;
     twist.force_N = receiving::pull_of(*w, 0.5 * apart, -0.5 * apart);
     twist.springs_mm = springs(*w, 0.5 * apart, BenchGauge::try_square);
   }

@@ -278,6 +278,7 @@ TEST_CASE("A lip that is read is judged as a wall is; a face that no bend turns 
     measured(c).leans.clear();
     lean(c, "L-lip", off, off);
     const PartReading r = reading(judged(c), "wall-lean", "L-lip");
+    CHECK_FALSE(r.force_N); // no hand pulls it
     return std::make_pair(r.verdict, r.why);
   };
   // 25 mm: 0.5 deg is 0.22 mm at its edge, 1 deg 0.44 mm.
