@@ -153,7 +153,7 @@ struct Judge {
     const char* why = "within";
     if (is > go + 1e-9) {
       verdict = is <= trim + 1e-9 ? PartVerdict::dress : PartVerdict::reject;
-      why = "trim";
+      why = verdict == PartVerdict::dress ? "trim" : "too-large";
     } else if (is < -go - 1e-9) {
       // Metal cannot be put on: used as long as the size may be that small.
       verdict = -is <= under_mm(axis) + 1e-9 ? PartVerdict::use : PartVerdict::reject;

@@ -55,7 +55,9 @@ DocumentTable readings_table(const Composer& compose, const BoxPlan& box) {
     out.head.push_back(compose.word(key));
   out.numeric = {true, false, true, false, true, true, true};
   for (const PartReading& each : box.part_readings) {
-    const std::string verdict = compose.word(verdict_key(each.verdict)),
+    // A panel is dressed at its edge, a wall over a block.
+    const bool edge = each.verdict == PartVerdict::dress && (each.why == "trim" || each.kind == "stack");
+    const std::string verdict = compose.word(edge ? "verdict.trim" : verdict_key(each.verdict)),
                       why = compose.term("verdict.why.", each.why);
     out.rows.push_back(
         {std::to_string(each.copy),
