@@ -14,6 +14,7 @@ struct Known {
   std::vector<Metal> own_metals;
   bool sure_of_sheets = false;      // they were read without a fault
   std::set<std::size_t> sure_boxes; // indices in Job::boxes: read without a fault
+  bool sure_of_boxes = false;       // all of them were
 };
 
 void read_metal(Element& element, Known& known);
