@@ -77,8 +77,11 @@ CLI::App* add_plan(CLI::App& app, Options& options) {
   command->add_option("JOB", options.plan.job, "job file, or - for standard input")
       ->required()
       ->type_name("");
-  command->add_option("-o,--into", options.plan.folder, "folder for the three files; else see --form")
-      ->type_name("DIR");
+  command->add_option("-o,--into", options.plan.folder, "folder for sheet, plan and blanks; else see --form")
+      ->type_name("DIR")
+      ->each([&faults = options.faults](const std::string& folder) {
+        if (folder.empty()) faults.push_back("-o names no folder");
+      });
   add_choice(*command, "--form", "on standard output: text, html or xml", kForms, options.plan.form,
              options.faults);
   add_sheet_options(*command, options.plan.sheet, options.faults);

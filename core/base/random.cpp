@@ -2,7 +2,6 @@
 
 #include "base/diagnostic.h"
 
-#include <bit>
 #include <cmath>
 
 namespace tacksquare {
@@ -66,6 +65,18 @@ constexpr Coefficients far_bottom = {1.0,
                                      1.42151175831644588870e-7,
                                      2.04426310338993978564e-15};
 
+// Normal draws lie straight between the ends of equal shares of the probability, 4e-5 of a deviation off at
+// most; in the outer shares they are exact.
+constexpr unsigned kShareBits = 14;
+constexpr std::size_t kShares = std::size_t{1} << kShareBits, kTailShares = 32;
+
+std::vector<double> ends_of_shares() {
+  std::vector<double> ends(kShares + 1);
+  for (std::size_t i = 1; i < kShares; ++i)
+    ends[i] = normal_quantile(static_cast<double>(i) / static_cast<double>(kShares));
+  return ends;
+}
+
 std::uint64_t split_mix(std::uint64_t& state) {
   state += 0x9e3779b97f4a7c15u;
   std::uint64_t z = state;
@@ -79,22 +90,6 @@ std::uint64_t split_mix(std::uint64_t& state) {
 Random::Random(std::uint64_t seed) : state_{} {
   for (std::uint64_t& word : state_)
     word = split_mix(seed);
-}
-
-std::uint64_t Random::next() {
-  const std::uint64_t result = std::rotl(state_[1] * 5, 7) * 9;
-  const std::uint64_t t = state_[1] << 17;
-  state_[2] ^= state_[0];
-  state_[3] ^= state_[1];
-  state_[1] ^= state_[2];
-  state_[0] ^= state_[3];
-  state_[2] ^= t;
-  state_[3] = std::rotl(state_[3], 45);
-  return result;
-}
-
-double Random::uniform01() {
-  return static_cast<double>(next() >> 11) * 0x1.0p-53;
 }
 
 double Random::uniform(double low, double high) {
@@ -112,8 +107,13 @@ std::uint64_t Random::below(std::uint64_t n) {
 }
 
 double Random::normal() {
-  const double p = (static_cast<double>(next() >> 12) + 0.5) * 0x1.0p-52; // never 0 or 1
-  return normal_quantile(p);
+  static const std::vector<double> ends = ends_of_shares();
+  const std::uint64_t draw = next(), low = draw & (~std::uint64_t{0} >> kShareBits);
+  const auto share = static_cast<std::size_t>(draw >> (64 - kShareBits));
+  if (share < kTailShares || share >= kShares - kTailShares)
+    return normal_quantile((static_cast<double>(draw >> 12) + 0.5) * 0x1.0p-52); // never 0 or 1
+  const double within = static_cast<double>(low) * 0x1.0p-50;
+  return ends[share] + within * (ends[share + 1] - ends[share]);
 }
 
 double normal_quantile(double p) {

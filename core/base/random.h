@@ -1,6 +1,7 @@
 // Our own random generator: the same numbers on every machine and library.
 #pragma once
 
+#include <bit>
 #include <cstddef>
 #include <cstdint>
 #include <utility>
@@ -13,11 +14,21 @@ class Random {
  public:
   explicit Random(std::uint64_t seed);
 
-  std::uint64_t next();
-  double uniform01();                      // [0, 1), 53 bits
-  double uniform(double low, double high); // [low, high)
-  std::uint64_t below(std::uint64_t n);    // 0 to n - 1 without bias; precondition n > 0
-  double normal();                         // mean 0, deviation 1
+  std::uint64_t next() {
+    const std::uint64_t result = std::rotl(state_[1] * 5, 7) * 9;
+    const std::uint64_t t = state_[1] << 17;
+    state_[2] ^= state_[0];
+    state_[3] ^= state_[1];
+    state_[1] ^= state_[2];
+    state_[0] ^= state_[3];
+    state_[2] ^= t;
+    state_[3] = std::rotl(state_[3], 45);
+    return result;
+  }
+  double uniform01() { return static_cast<double>(next() >> 11) * 0x1.0p-53; } // [0, 1), 53 bits
+  double uniform(double low, double high);                                     // [low, high)
+  std::uint64_t below(std::uint64_t n); // 0 to n - 1 without bias; precondition n > 0
+  double normal();                      // mean 0, deviation 1
 
   template <class T> void shuffle(std::vector<T>& items) {
     for (std::size_t i = items.size(); i > 1; --i) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <fmt/format.h>
 
 namespace tacksquare {
 namespace {
@@ -101,6 +102,29 @@ std::vector<Attitude> stable_attitudes(const std::vector<Panel>& panels, const B
   }
   if (on_rim) all.push_back({"rim", geometry.opening->outward});
   return all;
+}
+
+void check_attitudes(const Box& box, const std::vector<Panel>& panels, const BoxGeometry& geometry,
+                     Diagnostics& out) {
+  if (!geometry.attitudes.empty() || box.seams.empty()) return; // what is not welded need not lie
+  const std::vector<Vec3> metal = corners_of_metal(panels);
+  std::vector<const Part*> turned;
+  for (const Panel& p : panels) {
+    if (!p.welded() || std::find(turned.begin(), turned.end(), p.part) != turned.end()) continue;
+    const double own = dot(p.ring.front(), -p.normal) + 0.5 * p.t_mm;
+    if (own < furthest(metal, -p.normal) - kFlush_mm) continue;
+    turned.push_back(p.part);
+    out.error("face-turned", p.face->where,
+              fmt::format("the outward side of face {} looks at the rest of box {}, which has no way to lie",
+                          p.face->id, box.id),
+              fmt::format("turn {} over: exchange along with up, and x with y of each point and hole",
+                          p.part->bends.empty() ? "it" : "all faces of part " + p.part->id));
+  }
+  if (!turned.empty()) return;
+  out.error("no-way-to-lie", box.where,
+            fmt::format("box {} can lie on none of its faces, nor on a rim", box.id),
+            "add the face that it is to stand on while it is welded, or state as a box of its own what can "
+            "be joined before");
 }
 
 SeamAccess access_to(const Box& box, const std::vector<Panel>& panels, const BoxGeometry& geometry,

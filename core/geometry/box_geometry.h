@@ -116,7 +116,7 @@ struct BoxGeometry {
 // Faults go to the diagnostics with their origin: outlines that cross themselves or run clockwise, cut-outs
 // outside, faces that do not meet where a bend or seam is stated (middle surfaces further apart than half of
 // both thicknesses and 0.5 mm, or less than 5 mm of common line), a closed volume without a vent, parts that
-// nothing ties to the rest. The result is usable only when no error was added.
+// nothing ties to the rest, a box that has no way to lie. The result is usable only when no error was added.
 BoxGeometry resolve_geometry(const Job& job, const Box& box, Diagnostics& out);
 
 } // namespace tacksquare

@@ -44,10 +44,19 @@ class Marker {
     return on_face && pieces_within({pattern_.outline, {}}, from, to, kOnMetal_mm).size() == 1;
   }
 
+  // Of a closed box every face; of an open one the face across from its opening, whose inside corners no
+  // stick reaches.
+  bool is_measured_outside(std::size_t f) const {
+    if (geometry_.closed) {
+      const auto& faces = geometry_.closed->faces;
+      return std::find(faces.begin(), faces.end(), f) != faces.end();
+    }
+    constexpr double kAcross = -0.99;
+    return geometry_.opening && dot(box_.faces[f].placement.normal(), geometry_.opening->outward) < kAcross;
+  }
+
   void witness_marks(std::size_t f, const FlatFace& flat) {
-    if (!geometry_.closed) return;
-    const auto& faces = geometry_.closed->faces;
-    if (std::find(faces.begin(), faces.end(), f) == faces.end()) return;
+    if (!is_measured_outside(f)) return;
     const std::vector<Vec3> corners = face_corners(geometry_, f);
     if (corners.size() != 4) return; // no diagonals
     Ring ring;

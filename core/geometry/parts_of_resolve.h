@@ -28,6 +28,9 @@ void check_vents(const Box& box, const std::vector<Panel>& panels, const BoxGeom
                  Diagnostics& out);
 
 std::vector<Attitude> stable_attitudes(const std::vector<Panel>& panels, const BoxGeometry& geometry);
+// Faults, where there is no attitude: faces whose outward side looks at all other metal; none such, the box.
+void check_attitudes(const Box& box, const std::vector<Panel>& panels, const BoxGeometry& geometry,
+                     Diagnostics& out);
 SeamAccess access_to(const Box& box, const std::vector<Panel>& panels, const BoxGeometry& geometry,
                      std::size_t seam, Vec3 down);
 

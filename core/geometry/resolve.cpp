@@ -93,6 +93,7 @@ BoxGeometry resolve_geometry(const Job& job, const Box& box, Diagnostics& out) {
   g.closed = closed_volume(box, panels, bends, meetings);
   check_vents(box, panels, g, out);
   g.attitudes = stable_attitudes(panels, g);
+  check_attitudes(box, panels, g, out);
   for (const Attitude& attitude : g.attitudes) {
     std::vector<SeamAccess> access;
     for (std::size_t s = 0; s < g.seams.size(); ++s)

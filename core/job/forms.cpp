@@ -76,7 +76,7 @@ void expand(const OpenBoxForm& form, const std::vector<Sheet>& sheets, Box& box,
   if (thick_for_box(shell, form.where, out)) return;
   const bool folded = form.construction == Construction::folded;
   if (folded && 2.0 * (in_mm(form.inside_radius) + t) >= std::min({shell.w, shell.d, shell.h})) {
-    out.error("bend-large", form.where,
+    out.error("bend-large", form.radius_where.known() ? form.radius_where : form.where,
               "bends of " + shortest(in_mm(form.inside_radius)) + " mm inside radius do not fit into the box",
               "check the unit of inside-radius");
     return;

@@ -28,7 +28,7 @@ struct OpenBoxForm {
   std::vector<std::string> over; // faces that cover their neighbours' edges, before the rule below
   Seam seam; // weld, side, finish, procedure, stitch of every seam; id and faces are set here
   std::string seam_prefix = "S";
-  Origin where;
+  Origin where, radius_where;
 };
 
 struct ClosedBoxForm {

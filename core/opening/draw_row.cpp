@@ -21,10 +21,13 @@ template <class T> std::size_t index_in(std::vector<T>& all, const T& item) {
   return index;
 }
 
-// Triangular between -under and over, peak at 0, from an even draw.
+// Triangular between -under and over, peak at 0, from an even draw. Without a jump that depends on the draw:
+// half of those are guessed wrong.
 double triangular(double u, double under, double over) {
-  const double wide = under + over, peak = under / wide;
-  return u < peak ? std::sqrt(u * wide * under) - under : over - std::sqrt((1.0 - u) * wide * over);
+  const double wide = under + over;
+  const auto low = static_cast<double>(u * wide < under);
+  const double root = std::sqrt((low * u * under + (1.0 - low) * (1.0 - u) * over) * wide);
+  return low * (root - under) + (1.0 - low) * (over - root);
 }
 
 } // namespace
@@ -58,46 +61,77 @@ RowDraws::RowDraws(const std::vector<SizeBudget>& stands) {
   }
   rack_key_ = index_in(keys_, std::string("rack"));
   sizes_.resize(stands.size());
-  lean_.resize(stands.size());
+  leans_.resize(stands.size());
   by_key_.resize(keys_.size());
 }
 
-double RowDraws::value(const Cause& cause, Random& random) const {
-  if (cause.constant) return cause.middle;
-  const Group* group = cause.shared > 0.0 ? &groups_[cause.group] : nullptr;
-  if (cause.spread == Spread::normal) {
-    double z = group ? cause.shared * group->z : 0.0;
-    if (cause.own > 0.0) z += cause.own * random.normal();
-    return cause.middle + z * (z < 0.0 ? cause.under : cause.over);
+void RowDraws::fill(const Cause& cause, Random& random, Block& mm) const {
+  if (cause.constant) {
+    mm.fill(cause.middle);
+    return;
   }
-  const bool together = group && (cause.shared >= 1.0 || random.uniform01() < cause.shared);
-  const double u = together ? group->u : random.uniform01();
-  if (cause.spread == Spread::triangular) return cause.middle + triangular(u, cause.under, cause.over);
-  return cause.middle - cause.under + u * (cause.under + cause.over);
+  // As in triangular: no jumps that depend on a draw.
+  const bool grouped = cause.shared > 0.0;
+  if (cause.spread == Spread::normal) {
+    if (cause.own > 0.0)
+      for (double& z : mm)
+        z = cause.own * random.normal();
+    else
+      mm.fill(0.0);
+    for (std::size_t i = 0; grouped && i < kBlock; ++i)
+      mm[i] += cause.shared * groups_[cause.group].z[i];
+    for (double& z : mm)
+      z = cause.middle + std::min(z, 0.0) * cause.under + std::max(z, 0.0) * cause.over;
+    return;
+  }
+  for (double& u : mm)
+    u = random.uniform01();
+  for (std::size_t i = 0; grouped && i < kBlock; ++i)
+    mm[i] += static_cast<double>(random.uniform01() < cause.shared) * (groups_[cause.group].u[i] - mm[i]);
+  if (cause.spread == Spread::triangular)
+    for (double& u : mm)
+      u = cause.middle + triangular(u, cause.under, cause.over);
+  else
+    for (double& u : mm)
+      u = cause.middle - cause.under + u * (cause.under + cause.over);
+}
+
+void RowDraws::refill(Random& random) {
+  for (Group& group : groups_) {
+    for (std::size_t i = 0; group.normal && i < kBlock; ++i)
+      group.z[i] = random.normal();
+    for (std::size_t i = 0; group.even && i < kBlock; ++i)
+      group.u[i] = random.uniform01();
+  }
+  for (std::vector<Block>* blocks : {&sizes_, &leans_, &by_key_})
+    std::fill(blocks->begin(), blocks->end(), Block{});
+  Block mm;
+  for (const Cause& cause : causes_) {
+    fill(cause, random, mm);
+    Block& to = cause.rack ? leans_[cause.stand] : sizes_[cause.stand];
+    const double per = cause.rack ? 1.0 / tall_[cause.stand] : 1.0;
+    for (std::size_t i = 0; i < kBlock; ++i)
+      to[i] += mm[i] * per;
+    for (std::size_t i = 0; !cause.rack && i < kBlock; ++i)
+      by_key_[cause.key][i] += mm[i];
+  }
+  std::vector<double> lean(leans_.size());
+  for (std::size_t i = 0; i < kBlock; ++i) {
+    totals_[i] = 0.0;
+    for (std::size_t s = 0; s < sizes_.size(); ++s) {
+      totals_[i] += sizes_[s][i];
+      lean[s] = leans_[s][i];
+    }
+    racks_[i] = by_key_[rack_key_][i] = contacts_mm(lean, tall_);
+  }
 }
 
 double RowDraws::draw(Random& random) {
-  std::fill(sizes_.begin(), sizes_.end(), 0.0);
-  std::fill(lean_.begin(), lean_.end(), 0.0);
-  std::fill(by_key_.begin(), by_key_.end(), 0.0);
-  for (Group& group : groups_) {
-    if (group.normal) group.z = random.normal();
-    if (group.even) group.u = random.uniform01();
+  if (++at_ == kBlock) {
+    refill(random);
+    at_ = 0;
   }
-  double total = 0.0;
-  for (const Cause& cause : causes_) {
-    const double mm = value(cause, random);
-    if (cause.rack) {
-      lean_[cause.stand] += mm / tall_[cause.stand];
-      continue;
-    }
-    sizes_[cause.stand] += mm;
-    by_key_[cause.key] += mm;
-    total += mm;
-  }
-  rack_ = contacts_mm(lean_, tall_);
-  by_key_[rack_key_] = rack_;
-  return total + rack_;
+  return totals_[at_] + racks_[at_];
 }
 
 double contacts_mm(const std::vector<double>& lean, const std::vector<double>& tall) {

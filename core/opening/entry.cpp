@@ -15,6 +15,7 @@ namespace tacksquare::opening {
 namespace {
 
 constexpr double kSquare = 0.99, kAlong = 0.95;
+constexpr double kLeastLean_deg = 1.0; // less is no way in
 const Source kCap{"bead of this seam: what stands over its notch, as a parabola", Mark::derived};
 
 std::string text(double mm) {
@@ -146,14 +147,15 @@ void check_entries(const HardOpening& opening, const ClearSpace& clear, const st
                 "make the box lower, or take away what stands in from above or on the floor");
       continue;
     }
-    const double sweep = sweep_mm(opening, stand);
-    if (way_in(opening, stand) != WayIn::tip || sweep <= room) continue;
-    const double lean = formulas::tip_lean_rad(h, d, room).value_or(0.0) * 180.0 / kPi;
+    const double sweep = sweep_mm(opening, stand), swing = room - in_mm(opening.clearance_height);
+    if (way_in(opening, stand) != WayIn::tip || sweep <= swing) continue;
+    const double lean = std::floor(formulas::tip_lean_rad(h, d, swing).value_or(0.0) * 1800.0 / kPi) / 10.0;
     out.error("row-tip", where,
               name_of(stand) + " takes " + text(sweep) +
-                  " of height when it is tipped in, and the opening is " + text(room) + " high",
-              "slide it in upright, or lean it by no more than " + fixed(std::floor(lean * 10.0) / 10.0, 1) +
-                  " deg (tip-from)");
+                  " of height when it is tipped in, and the opening has " + text(swing),
+              lean < kLeastLean_deg
+                  ? "slide it in upright: there is no room to lean it"
+                  : "slide it in upright, or lean it by no more than " + fixed(lean, 1) + " deg (tip-from)");
   }
 }
 

@@ -26,8 +26,9 @@ const std::vector<Length>& sizes_along(const SizeReading& read, std::size_t axis
 
 class Teacher {
  public:
-  Teacher(const Job& bare, FirstBox& first, std::size_t axis, double aimed_mm)
-      : bare_(bare), first_(first), axis_(axis), aimed_mm_(aimed_mm), prior_(budget({})), learning_(prior_) {}
+  Teacher(const Job& bare, FirstBox& first, std::size_t axis, double aimed_mm, bool as_read)
+      : bare_(bare), first_(first), axis_(axis), aimed_mm_(aimed_mm),
+        bellies_(!as_read || read_between_ends()), prior_(budget({})), learning_(prior_) {}
 
   // What the readings of parts and sizes tell, in the order in which they are taken.
   void teach() {
@@ -63,7 +64,16 @@ class Teacher {
     readings.box = first_.box;
     readings.copy = first_.measured->copy;
     job.measured = {std::move(readings)};
-    return size_budget(job, *first_.known, first_.measured->copy, "xyz"[axis_]);
+    SizeBudget all = size_budget(job, *first_.known, first_.measured->copy, "xyz"[axis_]);
+    if (!bellies_)
+      std::erase_if(all.causes, [](const SizeCause& c) { return c.key == "belly" || c.key == "bend-lean"; });
+    return all;
+  }
+  bool read_between_ends() const {
+    return std::any_of(
+        first_.measured->sizes.begin(), first_.measured->sizes.end(), [&](const SizeReading& r) {
+          return r.stage != BuildStage::dry_fit && sizes_along(r, axis_).size() >= kEnoughSizes;
+        });
   }
   void check(bool right, const std::string& reading) {
     if (right || !first_.mistake.empty()) return;
@@ -133,6 +143,7 @@ class Teacher {
   FirstBox& first_;
   std::size_t axis_ = 0;
   double aimed_mm_ = 0.0;
+  bool bellies_ = true;
   SizeBudget prior_;
   Learning learning_;
   Widest widest_{};
@@ -164,8 +175,8 @@ std::vector<FirstBox> first_boxes(const Job& job, const std::vector<BoxKnown>& b
   return firsts;
 }
 
-SizeFound learn_size(const Job& bare, FirstBox& first, std::size_t axis, double aimed_mm) {
-  Teacher teacher(bare, first, axis, aimed_mm);
+SizeFound learn_size(const Job& bare, FirstBox& first, std::size_t axis, double aimed_mm, bool as_read) {
+  Teacher teacher(bare, first, axis, aimed_mm, as_read);
   teacher.teach();
   return teacher.found();
 }

@@ -24,7 +24,8 @@ std::vector<FirstBox> first_boxes(const Job& job, const std::vector<BoxKnown>& b
 // Whether it has such sizes along an axis.
 bool has_finished_sizes(const MeasuredBox& measured, std::size_t axis);
 
-// Takes the readings one after the other into `learnt` of the axis. bare: the job without readings.
-SizeFound learn_size(const Job& bare, FirstBox& first, std::size_t axis, double aimed_mm);
+// Takes the readings one after the other into `learnt` of the axis. bare: the job without readings. as_read:
+// the next boxes are held to limits where this one was read; with few readings their bellies play no part.
+SizeFound learn_size(const Job& bare, FirstBox& first, std::size_t axis, double aimed_mm, bool as_read);
 
 } // namespace tacksquare::opening

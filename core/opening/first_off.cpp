@@ -163,7 +163,7 @@ Chance within_limits(const FirstBox& first, const std::vector<SizeFound>& sizes,
   }
   Random random(kRowSeed);
   std::vector<double> out; // 0: within, 1: not
-  for (std::size_t i = 0; i < kRowDraws; ++i) {
+  for (std::size_t i = 0; i < kFewDraws; ++i) {
     bool within = true;
     for (Drawn& one : all) {
       const double mm = one.draws.draw(random);
@@ -187,7 +187,7 @@ FirstOff judged(FirstBox& first, const Job& bare, const RowFit* before) {
     if (axis == 0 && before)
       for (const StandFit& stand : before->stands)
         if (stand.box == told.box && stand.copy == told.copy) aimed = stand.target_mm;
-    told.sizes.push_back(learn_size(bare, first, axis, aimed));
+    told.sizes.push_back(learn_size(bare, first, axis, aimed, axis != 0 || !before));
   }
   if (!first.mistake.empty()) {
     told.release = Release::hold;

@@ -34,11 +34,11 @@ const char* word(WayIn way) {
   return way == WayIn::slide ? "slide" : way == WayIn::lower ? "lower" : "tip";
 }
 
-// Outside width that is still good, over and under the stated one.
-double over_limit_mm(const BoxKnown& known) {
+// The box's own limits for its width; none where it has no width that is measured.
+const Measure* width_of(const BoxKnown& known) {
   for (const Measure& measure : known.work->measures)
-    if (measure.kind == MeasureKind::width && measure.id.starts_with("width-")) return measure.over_mm;
-  return 0.0;
+    if (measure.kind == MeasureKind::width && measure.id.starts_with("width-")) return &measure;
+  return nullptr;
 }
 
 Stand standing(const Job& job, const RowPlace& place, const BoxKnown& known) {
@@ -49,7 +49,9 @@ Stand standing(const Job& job, const RowPlace& place, const BoxKnown& known) {
   stand.nominal_mm = outside_mm(known, 0);
   stand.smallest_mm = job.limits.size_under ? stand.nominal_mm - in_mm(*job.limits.size_under)
                                             : stand.nominal_mm * smallest_size().value;
-  stand.largest_mm = stand.nominal_mm + over_limit_mm(known);
+  const Measure* width = width_of(known);
+  stand.largest_mm = stand.nominal_mm + (width ? width->over_mm : 0.0);
+  stand.under_mm = width ? width->under_mm : 0.0;
   const MeasuredBox* measured = readings_of(job, *known.box, place.copy);
   stand.measured = measured && latest_sizes(*measured, 0);
   stand.tall_mm = outside_mm(known, 2) + overhang_mm(known, 2);
@@ -71,6 +73,7 @@ StandFit as_it_stands(const HardOpening& opening, const Stand& stand) {
   made.keeps_size = stand.place->keep_size;
   made.entry = word(way_in(opening, stand));
   made.sweep_mm = sweep_mm(opening, stand);
+  if (made.entry == "tip" && opening.tip_from) made.lean_deg = in_deg(*opening.tip_from);
   return made;
 }
 
@@ -82,12 +85,12 @@ std::vector<double> largest_of_row(const Job& job, const std::vector<Stand>& sta
   RowDraws row(budgets);
   Random random(kRowSeed);
   std::vector<double> all;
-  all.reserve(kRowDraws);
-  for (std::size_t i = 0; i < kRowDraws; ++i) {
+  all.reserve(kFewDraws);
+  for (std::size_t i = 0; i < kFewDraws; ++i) {
     row.draw(random);
     double most = 0.0;
     for (std::size_t s = 0; s < budgets.size(); ++s)
-      most = std::max(most, budgets[s].nominal_mm + row.sizes()[s]);
+      most = std::max(most, budgets[s].nominal_mm + row.size(s));
     all.push_back(most);
   }
   std::sort(all.begin(), all.end());
@@ -155,43 +158,84 @@ void set_stated_target(const HardOpening& opening, const std::vector<Stand>& sta
       free > 0.0 ? first + (room - sizes) / free : room / static_cast<double>(stands.size());
 }
 
+std::string written(double mm) {
+  return rounded(mm, 0.1) + " mm";
+}
+
+// Boxes that can never stand in the opening are told before anything is cut; of boxes that are built it is
+// told, too, and the row shows what to trim.
 void check_room(const HardOpening& opening, const std::vector<Stand>& stands, RowFit& fit, Diagnostics& out) {
-  double least = in_mm(opening.clearance);
-  for (const Stand& stand : stands)
-    least += in_mm(stand.place->gap) + 2.0 * stand.coating_mm + overhang_mm(stand.known, 0) +
-             (stand.measured ? stand.width.nominal_mm : std::min(stand.smallest_mm, stand.nominal_mm));
-  fit.fits_never = least > fit.clear.width.mm;
-  if (fit.fits_never)
-    out.error("row-never", opening.where,
-              "the boxes at their smallest, with coating, gaps and clearance, take " + rounded(least, 0.1) +
-                  " mm of width; the opening has " + rounded(fit.clear.width.mm, 0.1) +
-                  " mm clear: " + rounded(least - fit.clear.width.mm, 0.1) + " mm too much",
+  double boxes = 0.0, coating = 0.0, over = 0.0, gaps = 0.0;
+  bool measured = false;
+  for (const Stand& stand : stands) {
+    boxes += stand.measured ? stand.width.nominal_mm : std::min(stand.smallest_mm, stand.nominal_mm);
+    coating += 2.0 * stand.coating_mm;
+    over += overhang_mm(stand.known, 0);
+    gaps += in_mm(stand.place->gap);
+    measured = measured || stand.measured;
+  }
+  const ClearSize& clear = fit.clear.width;
+  const double least = boxes + coating + over + gaps + in_mm(opening.clearance);
+  fit.fits_never = least > clear.mm;
+  if (!fit.fits_never) return;
+  std::string takes = "boxes " + written(boxes), leaves = "narrowest " + written(clear.narrowest_mm);
+  const auto add = [](std::string& to, const char* what, double mm) {
+    if (mm != 0.0) to.append(", ").append(what).append(" ").append(written(mm));
+  };
+  add(takes, "lips and lids", over);
+  add(takes, "coating", coating);
+  add(takes, "gaps", gaps);
+  add(takes, "clearance", in_mm(opening.clearance));
+  add(leaves, "less plumb and floor", clear.lost_to_plumb_mm);
+  add(leaves, "less what stands in the way", clear.lost_to_obstacles_mm);
+  const std::string message = std::string(measured ? "the boxes as measured and the others" : "the boxes") +
+                              " at their smallest take " + written(least) + " (" + takes +
+                              "); the opening has " + written(clear.mm) + " (" + leaves +
+                              "): " + written(least - clear.mm) + " too much";
+  if (measured)
+    out.caution("row-never", opening.where, message,
+                "trim or rebuild the widest, leave one out, or measure again: nothing that is cut now helps");
+  else
+    out.error("row-never", opening.where, message,
               "one box less, smaller boxes, or less clearance; or measure the opening again");
 }
 
 void tell_tight(const HardOpening& opening, const std::vector<Stand>& stands, const RowFit& fit,
                 Diagnostics& out) {
+  const auto in_hundred = [&](double chance) {
+    // As many figures as it takes to tell the two apart.
+    const double step = rounded(100.0 * chance, 0.1) == rounded(100.0 * fit.wanted_chance, 0.1) ? 0.001 : 0.1;
+    return rounded(100.0 * chance, step) + " %";
+  };
+  const std::string wanted = ", not " + in_hundred(fit.wanted_chance);
+  for (const auto& [chance, what] : {std::pair{&fit.height, "height"}, {&fit.depth, "depth"}})
+    if (*chance && (*chance)->value < fit.wanted_chance)
+      out.caution("row-tight", opening.where,
+                  std::string("by their ") + what + " the boxes go in with a chance of " +
+                      in_hundred((*chance)->value) + wanted,
+                  std::string("smaller boxes, or less clearance-") + what);
   if (fit.fits_never || fit.as_aimed.high >= fit.wanted_chance) return;
-  const bool fixed_sizes = std::all_of(stands.begin(), stands.end(),
-                                       [](const Stand& s) { return s.measured || s.place->keep_size; });
-  out.caution(
-      "row-tight", opening.where,
-      std::string(fixed_sizes ? "with the sizes as they are" : "at the smallest sizes that are still good") +
-          " the row goes in with a chance of " + rounded(100.0 * fit.as_aimed.value, 0.1) + " %, not " +
-          rounded(100.0 * fit.wanted_chance, 0.1) + " %",
-      "allow smaller boxes (size-under), less clearance, or measure the parts and state what comes in");
+  const auto any = [&](auto test) { return std::any_of(stands.begin(), stands.end(), test); };
+  const bool free = any([](const Stand& s) { return gives_way(s); });
+  const bool kept = any([](const Stand& s) { return !s.measured && s.place->keep_size; });
+  out.caution("row-tight", opening.where,
+              std::string(free ? "at the smallest sizes that are still good" : "with the sizes as they are") +
+                  " the row goes in with a chance of " + in_hundred(fit.as_aimed.value) + wanted,
+              kept && !free ? "let boxes give way (keep-size), or less clearance"
+              : free
+                  ? "allow smaller boxes (size-under), less clearance, or measure the parts and state what "
+                    "comes in"
+                  : "trim the widest, or less clearance");
 }
 
 } // namespace
 
 const StandFit* stand_of(const std::optional<RowFit>& row, const std::string& box) {
-  const auto rank = [](const StandFit& stand) {
-    return 4 * stand.measured + 2 * stand.cut_last + stand.keeps_size;
-  };
+  const auto rank = [](const StandFit& stand) { return 2 * stand.cut_last + stand.keeps_size; };
   const StandFit* found = nullptr;
   if (!row) return nullptr;
   for (const StandFit& stand : row->stands)
-    if (stand.box == box && (!found || rank(stand) < rank(*found))) found = &stand;
+    if (stand.box == box && !stand.measured && (!found || rank(stand) < rank(*found))) found = &stand;
   return found;
 }
 

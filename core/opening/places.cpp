@@ -109,15 +109,18 @@ double thickness_off(const Budgeting& b, const Over& over) {
   return sum;
 }
 
-// Cut edge to cut edge of a flat part; of a folded one the size of its whole blank tells nothing here.
+// Cut edge to cut edge; of a folded part the face between two bends gets what its whole blank is off, since
+// flanges are gauged from their edges.
 SizeCause blank_of(const Budgeting& b, const Over& over, double thicker) {
   const std::size_t part = b.box().faces[over.face].part;
-  if (b.measured && b.box().parts[part].bends.empty())
+  if (b.measured)
     for (const BlankReading& read : b.measured->blanks) {
       if (read.part != part) continue;
       const bool lengthwise = std::abs(b.along(b.box().faces[over.face].placement.u)) > kAlong;
       const std::optional<Length>& off = lengthwise ? read.length_off : read.width_off;
-      if (off) return fixed("blank", in_mm(*off) + thicker);
+      const double go = in_mm(b.job.incoming.blank.value_or(incoming_misfit().blank));
+      if (off && in_mm(*off) <= go + 1e-9) // larger ones are trimmed
+        return fixed("blank", in_mm(*off) + thicker);
     }
   return usual_blank(b, thicker, b.order_of(over.face));
 }
@@ -139,13 +142,16 @@ void add_fit(const Budgeting& b, const Attached& end, std::vector<SizeCause>& ca
       if (r.seam == end.index) read = &r;
   const Filled<double>& go = b.work().rules.gap_go_mm;
   const Filled<double>& step = b.work().rules.step_mm;
-  if (gapped && read && !read->gaps.empty())
+  // What is over the limits is put right before it is welded, and read again.
+  const bool gap_read =
+      read && !read->gaps.empty() && largest(read->gaps) <= b.work().rules.gap_colder_mm.value;
+  if (gapped && gap_read)
     causes.push_back(fixed("fit-gap", share * largest(read->gaps)));
   else if (gapped)
     causes.push_back(even_cause("fit-gap", 0.0, share * go.value, common, "fit", go.source));
   if (gapped && !open) return;
   // The reading of a step does not say which of the two faces stands out.
-  const bool known = read && !read->steps.empty();
+  const bool known = read && !read->steps.empty() && std::abs(largest(read->steps)) <= step.value;
   const double reach = share * (known ? std::abs(largest(read->steps)) : step.value);
   causes.push_back(
       {"fit-step", Spread::triangular, 0.0, reach, reach, common, "fit", known ? kReading : step.source});
@@ -187,12 +193,13 @@ void add_lean(const Budgeting& b, std::size_t wall, std::vector<SizeCause>& caus
       return std::max(0.0, held.largest_mm.value);
     };
     if (b.measured)
-      for (const WallLeanReading& read : b.measured->leans)
-        if (read.face == wall) {
-          causes.push_back(
-              fixed("bend-lean", out_by(std::atan2(0.5 * (in_mm(read.one) + in_mm(read.other)), *height))));
-          return;
-        }
+      for (const WallLeanReading& read : b.measured->leans) {
+        const double leans = std::atan2(0.5 * (in_mm(read.one) + in_mm(read.other)), *height);
+        // What is dressed or goes back to the brake is read again.
+        if (read.face != wall || std::abs(leans) > in_rad(incoming_lean().go) + 1e-9) continue;
+        causes.push_back(fixed("bend-lean", out_by(leans)));
+        return;
+      }
     const double lean = in_rad(b.job.incoming.bend.value_or(incoming_misfit().bend));
     causes.push_back({"bend-lean", Spread::normal, 0.0, 0.0, out_by(lean), common_shares().bend_lean,
                       b.order_of(wall), kPlate});
@@ -206,7 +213,11 @@ std::vector<SizeCause> causes_over(const Budgeting& b, const Over& over) {
   int bends = 0;
   for (const Attached& end : over.ends)
     bends += end.how == Attached::How::bend;
-  if (bends == 0)
+  const bool whole_blank = bends == 2 || b.box().parts[b.box().faces[over.face].part].bends.empty();
+  if (bends == 0 && !whole_blank)
+    causes.push_back(
+        usual_blank(b, thicker, b.order_of(over.face))); // a wall of a folded part: its own edges
+  else if (whole_blank)
     causes.push_back(blank_of(b, over, thicker));
   else if (thicker != 0.0)
     causes.push_back(fixed("blank", thicker));

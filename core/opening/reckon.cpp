@@ -82,16 +82,17 @@ struct Drawn {
   std::map<std::string, Sums> by_key;
 };
 
-Drawn drawn(const std::vector<SizeBudget>& stands, double chance) {
+Drawn drawn(const std::vector<SizeBudget>& stands, double chance, std::size_t draws, bool with_parts) {
   RowDraws row(stands);
   Drawn d{{}, {}, {}, row.keys(), {}, sums_of(stands)};
   Random random(kRowSeed);
-  d.totals.reserve(kRowDraws);
-  d.parts.reserve(kRowDraws * d.keys.size());
+  d.totals.reserve(draws);
+  if (with_parts) d.parts.reserve(draws * d.keys.size());
   double rack = 0.0, rack_squared = 0.0;
-  for (std::size_t i = 0; i < kRowDraws; ++i) {
+  for (std::size_t i = 0; i < draws; ++i) {
     d.totals.push_back(row.draw(random));
-    d.parts.insert(d.parts.end(), row.by_key().begin(), row.by_key().end());
+    for (std::size_t k = 0; with_parts && k < d.keys.size(); ++k)
+      d.parts.push_back(row.by_key(k));
     rack += row.rack();
     rack_squared += row.rack() * row.rack();
   }
@@ -99,7 +100,7 @@ Drawn drawn(const std::vector<SizeBudget>& stands, double chance) {
   std::sort(d.sorted.begin(), d.sorted.end());
   if (const auto found = d.by_key.find("rack"); found != d.by_key.end()) {
     // What neighbours take by their racks is no sum: its mean and variance are those of the draws.
-    const double n = static_cast<double>(kRowDraws), mean = rack / n;
+    const double n = static_cast<double>(draws), mean = rack / n;
     found->second.mean = mean;
     found->second.variance = std::max(0.0, rack_squared / n - mean * mean);
     found->second.largest = worst_rack(stands);
@@ -143,12 +144,29 @@ void share_out(Drawn& d, double chance) {
 
 } // namespace
 
+BySums by_sums(const SizeBudget& box, double chance) {
+  BySums all;
+  const double z = normal_quantile(chance);
+  double mean = 0.0, variance = 0.0, most = -1e300;
+  for (const auto& [key, s] : sums_of({box})) {
+    all.worst_mm += s.largest;
+    mean += s.mean;
+    variance += s.variance;
+    const double adds = s.mean + z * std::sqrt(s.variance);
+    if (adds <= most) continue;
+    most = adds;
+    all.dearest = key;
+  }
+  all.rss_mm = mean + z * std::sqrt(variance);
+  return all;
+}
+
 Excess excess_of(const std::vector<SizeBudget>& stands, double chance) {
-  return drawn(stands, chance).excess;
+  return drawn(stands, chance, kFewDraws, false).excess;
 }
 
 Reckoning reckon(const std::vector<SizeBudget>& stands, double chance) {
-  Drawn d = drawn(stands, chance);
+  Drawn d = drawn(stands, chance, kRowDraws, true);
   share_out(d, chance);
   Reckoning result{d.excess, std::move(d.sorted), {}};
   const double z = normal_quantile(chance);

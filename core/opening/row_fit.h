@@ -86,11 +86,16 @@ struct StandFit {
   double overhang_mm = 0.0; // what lips and a loose lid stand out beyond its walls, both sides together
   bool cut_last = false;
   bool measured = false;
-  std::string entry;             // "slide", "lower", "tip"
-  double sweep_mm = 0.0;         // height that its entry takes
-  Band width_mm;                 // to expect when made to target, widest place, before coating
-  std::optional<double> rack_mm; // measured: lean of its sides over its height, top to the right positive
-  bool keeps_size = false;       // as stated, the others give way
+  std::string entry;              // "slide", "lower", "tip"
+  double sweep_mm = 0.0;          // height that its entry takes
+  Band width_mm;                  // to expect when made to target, widest place, before coating
+  std::optional<double> rack_mm;  // measured: lean of its sides over its height, top to the right positive
+  bool keeps_size = false;        // as stated, the others give way
+  std::optional<double> lean_deg; // tipped in: by no more than that, where the opening says so
+  // Its widest place by itself when made to target, before coating: worst case, and at the wanted chance by
+  // root-sum-square and by the draws; key of the cause that takes most of it.
+  double worst_mm = 0.0, rss_mm = 0.0, drawn_mm = 0.0;
+  std::string dearest;
   bool operator==(const StandFit&) const = default;
 };
 
@@ -148,9 +153,9 @@ struct RowFit {
   bool operator==(const RowFit&) const = default;
 };
 
-// The place in the row that the card of a box is written for: of its copies the first that is still to be
-// made and gives way, rather than one that keeps its size, is cut last or was measured. None: it stands in no
-// row.
+// The place in the row that the card of a box is written for: of its copies that are still to be made the
+// first that gives way, rather than one that keeps its size or is cut last. None: it stands in no row, or all
+// of it is built.
 const StandFit* stand_of(const std::optional<RowFit>& row, const std::string& box);
 
 // What is known of each box when the row is reckoned; as Job::boxes.
@@ -176,6 +181,8 @@ struct Moments {
 Moments moments_of(const SizeCause& cause);
 
 inline constexpr std::size_t kRowDraws = 100000;
+inline constexpr std::size_t kFewDraws =
+    20000; // of what is no row of all its causes: one box, a height, a gauge
 inline constexpr std::uint64_t kRowSeed = 20270331;
 
 // Draws of the row when the causes are given: what it takes beyond the sum of nominals, in order of size.

@@ -4,6 +4,7 @@
 #include "base/random.h"
 #include "opening/row_fit.h"
 
+#include <array>
 #include <cstddef>
 #include <limits>
 #include <string>
@@ -14,22 +15,24 @@ namespace tacksquare::opening {
 inline constexpr double kNinetyFive = 1.6448536269514722; // quantile of the standard normal
 inline constexpr double kSideOfHole = std::numeric_limits<double>::infinity(); // as tall as any box
 
-// A row made ready for many draws.
+// A row made ready for many draws, which are made in blocks, cause by cause.
 class RowDraws {
  public:
   explicit RowDraws(const std::vector<SizeBudget>& stands);
 
-  // The next row; returns what it takes beyond the sum of nominals.
+  // The next row; returns what it takes beyond the sum of nominals. The generator goes ahead by blocks.
   double draw(Random& random);
 
-  // Of the last draw. Sizes beyond nominal without racks, by stand; what racks add to the row.
-  const std::vector<double>& sizes() const { return sizes_; }
-  double rack() const { return rack_; }
+  // Of the last draw. Size beyond nominal without its rack; what racks add to the row.
+  double size(std::size_t stand) const { return sizes_[stand][at_]; }
+  double rack() const { return racks_[at_]; }
   // What each key added, in the order of keys(); a rack under "rack".
   const std::vector<std::string>& keys() const { return keys_; }
-  const std::vector<double>& by_key() const { return by_key_; }
+  double by_key(std::size_t key) const { return by_key_[key][at_]; }
 
  private:
+  static constexpr std::size_t kBlock = 256;
+  using Block = std::array<double, kBlock>;
   struct Cause {
     std::size_t stand = 0, key = 0, group = 0;
     Spread spread = Spread::normal;
@@ -39,16 +42,18 @@ class RowDraws {
   };
   struct Group {
     bool normal = false, even = false; // what it has to draw
-    double z = 0.0, u = 0.0;
+    Block z{}, u{};
   };
-  double value(const Cause& cause, Random& random) const;
+  void refill(Random& random);
+  void fill(const Cause& cause, Random& random, Block& mm) const;
 
   std::vector<Cause> causes_;
   std::vector<Group> groups_;
   std::vector<std::string> keys_;
-  std::size_t rack_key_ = 0;
-  std::vector<double> tall_, sizes_, lean_, by_key_;
-  double rack_ = 0.0;
+  std::size_t rack_key_ = 0, at_ = kBlock - 1;
+  std::vector<double> tall_;
+  std::vector<Block> sizes_, leans_, by_key_; // by stand, stand, key
+  Block totals_{}, racks_{};
 };
 
 // What the leans (per mm of height) of neighbours and of the upright sides add to the row.
@@ -88,6 +93,12 @@ struct Reckoning {
   std::vector<BudgetLine> budget;
 };
 Reckoning reckon(const std::vector<SizeBudget>& stands, double chance);
+// One box's own size by sums.
+struct BySums {
+  double worst_mm = 0.0, rss_mm = 0.0; // beyond its nominal; rss at the wanted chance
+  std::string dearest;                 // key of the cause that adds most by root-sum-square
+};
+BySums by_sums(const SizeBudget& box, double chance);
 Excess excess_of(const std::vector<SizeBudget>& stands, double chance);
 // What a size of that length is read with: a rule, or a tape.
 SizeCause gauge_cause(double size_mm);
@@ -102,6 +113,7 @@ struct Stand {
   double nominal_mm = 0.0;  // as stated
   double smallest_mm = 0.0; // still good, before anything is aimed at
   double largest_mm = 0.0;  // the same
+  double under_mm = 0.0;    // what it may come out under the size that it is made to
   bool measured = false;
   double tall_mm = 0.0, deep_mm = 0.0; // outside
   double coating_mm = 0.0;             // per face

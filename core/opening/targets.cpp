@@ -80,13 +80,19 @@ double left_for(std::size_t last, const std::vector<Stand>& stands, double room,
   return rounded_down(room - excess_of(others, fit.wanted_chance).by(by));
 }
 
-// Of one box before coating.
-Band width_band(const SizeBudget& budget, double target_mm) {
-  constexpr std::size_t kDraws = 20000;
+// One box by itself, before coating.
+void set_own_width(const SizeBudget& budget, double chance, StandFit& stand) {
   const auto own = [](const SizeCause& c) { return of_the_box(c.key); };
-  const std::vector<double> draws = draw_row(with_causes({budget}, own), kDraws, kRowSeed);
-  return formulas::shifted({quantile_of(draws, 0.5), quantile_of(draws, 0.05), quantile_of(draws, 0.95)},
-                           target_mm);
+  const std::vector<SizeBudget> alone = with_causes({budget}, own);
+  const std::vector<double> draws = draw_row(alone, kFewDraws, kRowSeed);
+  const BySums sums = by_sums(alone.front(), chance);
+  const double target = stand.target_mm;
+  stand.width_mm = formulas::shifted(
+      {quantile_of(draws, 0.5), quantile_of(draws, 0.05), quantile_of(draws, 0.95)}, target);
+  stand.worst_mm = target + sums.worst_mm;
+  stand.rss_mm = target + sums.rss_mm;
+  stand.drawn_mm = target + quantile_of(draws, chance);
+  stand.dearest = sums.dearest;
 }
 
 double around_mm(const HardOpening& opening, const std::vector<Stand>& stands) {
@@ -110,15 +116,23 @@ Reckoned reckoned(const std::vector<Stand>& stands, double room, double excess, 
   return r;
 }
 
-void set_bands(const std::vector<Stand>& stands, RowFit& fit) {
+void set_own_widths(const std::vector<Stand>& stands, RowFit& fit) {
   for (std::size_t i = 0; i < stands.size(); ++i) {
+    StandFit& stand = fit.stands[i];
     std::size_t alike = 0;
     while (alike < i && !(stands[alike].width == stands[i].width))
       ++alike;
-    fit.stands[i].width_mm = alike < i
-                                 ? formulas::shifted(fit.stands[alike].width_mm,
-                                                     fit.stands[i].target_mm - fit.stands[alike].target_mm)
-                                 : width_band(stands[i].width, fit.stands[i].target_mm);
+    if (alike == i) {
+      set_own_width(stands[i].width, fit.wanted_chance, stand);
+      continue;
+    }
+    const StandFit& same = fit.stands[alike];
+    const double by = stand.target_mm - same.target_mm;
+    stand.width_mm = formulas::shifted(same.width_mm, by);
+    stand.worst_mm = same.worst_mm + by;
+    stand.rss_mm = same.rss_mm + by;
+    stand.drawn_mm = same.drawn_mm + by;
+    stand.dearest = same.dearest;
   }
 }
 
@@ -147,22 +161,21 @@ void set_sizes(const HardOpening& opening, const std::vector<Stand>& stands, con
   fit.packer_mm = std::max(0.0, room - sum_of(sizes) - mean);
 
   // What is over goes to all gap gauges alike, as far as a box may be that large whatever the row has room
-  // for. A row that has no room is told; its gauges pass what is just good.
+  // for. A row that has no room is told; its gauges pass boxes to size.
   const double rest = excess_of(past_the_gauge(stands), fit.wanted_chance).by(opening.by);
   const double over = open > 0.0 ? (room - rest - sum_of(sizes)) / open : 0.0;
   double largest = 0.0;
   for (std::size_t i = 0; i < stands.size(); ++i) {
     StandFit& stand = fit.stands[i];
     stand.target_mm = sizes[i];
-    stand.largest_mm =
-        stands[i].measured
-            ? sizes[i]
-            : std::max(std::min(rounded_down(sizes[i] + over), stands[i].largest_mm), stands[i].smallest_mm);
+    stand.smallest_mm = std::max(stands[i].smallest_mm, sizes[i] - stands[i].under_mm);
+    const double passes = std::min(rounded_down(sizes[i] + over), stands[i].largest_mm);
+    stand.largest_mm = stands[i].measured ? sizes[i] : std::max(passes, sizes[i]);
     largest += stand.largest_mm;
   }
   const double stick = largest + rest + around + fit.clear.width.lost_to_plumb_mm;
   fit.go_stick_mm = std::min(-rounded_down(-stick), rounded_down(fit.clear.width.narrowest_mm));
-  set_bands(stands, fit);
+  set_own_widths(stands, fit);
   const auto last = std::find_if(stands.begin(), stands.end(),
                                  [](const Stand& s) { return s.place->cut_last && !s.measured; });
   if (last != stands.end())

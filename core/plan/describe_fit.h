@@ -38,6 +38,11 @@ template <class V, IsA<StandFit> T> void describe(V& v, T& f) {
   v.value("cut-last", f.cut_last);
   v.value("measured", f.measured);
   v.value("keeps-size", f.keeps_size);
+  v.value("lean-deg", f.lean_deg);
+  v.value("worst-mm", f.worst_mm);
+  v.value("rss-mm", f.rss_mm);
+  v.value("drawn-mm", f.drawn_mm);
+  v.value("dearest", f.dearest);
   v.value("entry", f.entry);
   v.value("sweep-mm", f.sweep_mm);
   v.value("rack-mm", f.rack_mm);

@@ -46,10 +46,15 @@ struct Judge {
            : off_mm <= dress_mm + kRound ? PartVerdict::dress
                                          : beyond;
   }
-  const BentWall* wall(std::size_t face) const {
+  const BentWall* bent(std::size_t face) const {
     for (const BentWall& w : walls)
       if (w.face == face) return &w;
     return nullptr;
+  }
+  // Lips left out.
+  const BentWall* wall(std::size_t face) const {
+    const BentWall* w = bent(face);
+    return w && !w->lip ? w : nullptr;
   }
   static Band springs(const BentWall& wall, double pulled_mm, BenchGauge gauge) {
     const formulas::Ranged back = formulas::springs_back_mm(wall.tall_mm, wall.t_mm, wall.metal->youngs_MPa,
@@ -64,27 +69,27 @@ struct Judge {
     const std::string& id = box.faces[read.face].id;
     const double one = in_mm(read.one), other = in_mm(read.other);
     const double worst = std::fabs(one) >= std::fabs(other) ? one : other;
-    const BentWall* w = wall(read.face);
-    if (!w) {
-      add("wall-lean", id, copy, worst, PartVerdict::use, "no-bend");
-      return;
-    }
+    const BentWall* w = bent(read.face);
+    if (!w) throw InternalError("receiving: a lean of face " + id + ", which no bend turns");
     const double go = receiving::lean_mm(*w, in_rad(incoming_lean().go)),
                  dress = receiving::lean_mm(*w, in_rad(incoming_lean().dress));
     const PartVerdict verdict = by(std::fabs(worst), go, dress, PartVerdict::back_to_brake);
     PartReading& made =
         add("wall-lean", id, copy, worst, verdict, verdict == PartVerdict::use ? "within" : "lean", w->axis);
-    made.force_N = receiving::pull_of(*w, one, other);
-    made.springs_mm = springs(*w, worst, BenchGauge::try_square);
+    if (!w->lip) { // a lip is bent over, not pulled
+      made.force_N = receiving::pull_of(*w, one, other);
+      made.springs_mm = springs(*w, worst, BenchGauge::try_square);
+    }
     const double mean = 0.5 * (one + other);
     // Inward the widest place stays where it is: at the held ends.
     const Band belly = w->held ? receiving::belly_of(*w, std::atan(mean / w->tall_mm))
                                : formulas::band_plus_minus(worst, 0.0);
-    made.size_mm = formulas::larger(belly, formulas::exactly(0.0));
+    if (w->axis == 0) made.size_mm = formulas::larger(belly, formulas::exactly(0.0));
     const double apart = std::fabs(one - other);
     const PartVerdict turned = by(apart, go, dress, PartVerdict::back_to_brake);
     PartReading& twist =
         add("wall-twist", id, copy, apart, turned, turned == PartVerdict::use ? "within" : "twist");
+    if (w->lip) return;
     twist.force_N = receiving::pull_of(*w, 0.5 * apart, -0.5 * apart);
     twist.springs_mm = springs(*w, 0.5 * apart, BenchGauge::try_square);
   }
@@ -125,7 +130,7 @@ struct Judge {
       const int axis = stands_out ? receiving::axis_of(box.faces[*seam.over].placement.normal()) : -1;
       PartReading& made = add("gap", seam.id, copy, gap, verdict, why, axis);
       closing(geometry.seams[read.seam], seam, read.gaps, made);
-      if (stands_out) {
+      if (axis == 0) {
         double sum = 0.0;
         for (const Length g : read.gaps)
           sum += in_mm(g);
@@ -141,7 +146,7 @@ struct Judge {
     add("step", seam.id, copy, step, verdict, verdict == PartVerdict::use ? "within" : "step");
   }
 
-  // A blank is gauged from its edges: what it is off goes into the face in its middle.
+  // A blank is gauged from its edges: what it is off goes into the flat face in its middle.
   void blank(const char* kind, const BlankReading& read, Length off, int axis, int copy) {
     const double is = in_mm(off), go = receiving::blank_mm(job), trim = in_mm(receiving_practice().trim);
     PartVerdict verdict = PartVerdict::use;
@@ -155,7 +160,8 @@ struct Judge {
       why = "short";
     }
     PartReading& made = add(kind, box.parts[read.part].id, copy, is, verdict, why, axis);
-    made.size_mm = formulas::band_plus_minus(is, in_mm(bench_gauge(BenchGauge::steel_rule).resolution));
+    if (axis == 0)
+      made.size_mm = formulas::band_plus_minus(is, in_mm(bench_gauge(BenchGauge::steel_rule).resolution));
   }
   double under_mm(int axis) const {
     constexpr std::array names = {"width-1", "depth-1", "height-1"};
@@ -170,7 +176,7 @@ struct Judge {
     double change = 0.0;
     for (const BentWall& w : walls) {
       const Part& part = box.parts[box.faces[w.face].part];
-      if (w.axis != 0 || part.sheet != sheet || part.bends.empty()) continue;
+      if (w.lip || w.axis != 0 || part.sheet != sheet || part.bends.empty()) continue;
       const double r = in_mm(part.bends.front().inside_radius);
       change += 0.5 * (formulas::din6935_v_mm(kPi / 2.0, r, nominal_mm).value -
                        formulas::din6935_v_mm(kPi / 2.0, r, is_mm).value);
@@ -243,7 +249,7 @@ std::vector<PartReading> judge_parts(const Job& job, std::size_t box, const BoxG
     for (const ThicknessReading& read : measured.thicknesses)
       judge.thickness(read, measured.copy);
     for (const BlankReading& read : measured.blanks) {
-      const receiving::BlankAxes axes = receiving::blank_axes(judge.box, geometry, read.part);
+      const receiving::BlankAxes axes = receiving::blank_axes(judge.box, read.part);
       if (read.length_off) judge.blank("blank-length", read, *read.length_off, axes.length, measured.copy);
       if (read.width_off) judge.blank("blank-width", read, *read.width_off, axes.width, measured.copy);
     }

@@ -29,7 +29,7 @@ const Source& blank_source(const Job& job);
 double step_dress_mm(const Job& job, const Box& box, const Seam& seam, double go_mm);
 // What hand work does not put right.
 PartVerdict beyond_hand(const Box& box, const Seam& seam);
-// Opposite faces of flat parts.
+// Panels that are alike.
 std::vector<std::pair<std::size_t, std::size_t>> stacked_panels(const Box& box);
 
 } // namespace tacksquare::receiving

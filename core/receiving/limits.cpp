@@ -1,5 +1,6 @@
 #include "formulas/band_math.h"
 #include "formulas/wall.h"
+#include "job/panels.h"
 #include "receiving/judging.h"
 #include "receiving/verdicts.h"
 #include "tables/practice.h"
@@ -28,7 +29,8 @@ Band pull_of(const BentWall& wall, double one_mm, double other_mm) {
   const double most = std::max(even, corners);
   const double least = one_mm * other_mm > 0.0 ? std::min(even, corners) : corners;
   const double cubed = 3.0 * receiving_practice().thickness;
-  return {most, least * (1.0 - cubed), most * (1.0 + cubed)};
+  const double wide = even > corners ? 1.0 / (1.0 - nu * nu) : 1.0; // a wide strip cannot narrow at its foot
+  return {most, least * (1.0 - cubed), most * wide * (1.0 + cubed)};
 }
 
 Band belly_of(const BentWall& wall, double lean_rad) {
@@ -84,16 +86,9 @@ PartVerdict beyond_hand(const Box& box, const Seam& seam) {
 
 std::vector<std::pair<std::size_t, std::size_t>> stacked_panels(const Box& box) {
   std::vector<std::pair<std::size_t, std::size_t>> pairs;
-  const auto flat = [&](std::size_t f) {
-    const Part& part = box.parts[box.faces[f].part];
-    return part.bends.empty() && !part.loose;
-  };
-  const auto alike = [&](std::size_t a, std::size_t b) {
-    return dot(box.faces[a].placement.normal(), box.faces[b].placement.normal()) < -0.99;
-  };
   for (std::size_t a = 0; a < box.faces.size(); ++a)
     for (std::size_t b = a + 1; b < box.faces.size(); ++b)
-      if (flat(a) && flat(b) && alike(a, b)) pairs.emplace_back(a, b);
+      if (opposite_panels(box, a, b)) pairs.emplace_back(a, b);
   return pairs;
 }
 
@@ -154,7 +149,7 @@ std::vector<ReceivingLimit> receiving_limits(const Job& job, const Box& box, con
     all.push_back(limit_of("blank", part.id, receiving::blank_mm(job), in_mm(receiving_practice().trim),
                            PartVerdict::reject, receiving::blank_source(job)));
   for (const BentWall& wall : receiving::bent_walls(job, box, geometry))
-    wall_limits(box, wall, width_room_mm, all);
+    if (!wall.lip) wall_limits(box, wall, width_room_mm, all);
   for (const auto& [a, b] : receiving::stacked_panels(box))
     all.push_back(limit_of("stack", box.faces[a].id + "-" + box.faces[b].id,
                            in_mm(receiving_practice().stack), in_mm(receiving_practice().trim),

@@ -32,16 +32,17 @@ struct ReceivingLimit {
 };
 
 struct PartReading {
-  std::string kind, where; // as above; a blank: "blank-length", "blank-width"
+  std::string kind, where; // as above; a blank: "blank-length", "blank-width", by the figures of its flat
+                           // pattern
   int copy = 1;
   double reading_mm = 0.0; // the worst of its readings
   PartVerdict verdict = PartVerdict::use;
   std::optional<Band> force_N;    // to close it
   std::optional<Band> springs_mm; // back by this when it is let go
-  std::optional<Band> size_mm;    // what it does to the outside size, widest place
-  // key: "within", "copper" (weld colder or over copper), "lean", "twist", "no-bend" (set square at fit-up),
-  // "gap-rule", "step", "trim", "short", "stack", "thin", "thick" (state it in the job: settings and bends go
-  // by it), "other-sheet", "fit" (the row has no room for it)
+  std::optional<Band> size_mm;    // what it adds to the box's width, widest place
+  // key: "within", "copper" (weld colder or over copper), "lean", "twist", "gap-rule", "step", "trim",
+  // "short", "stack", "thin", "thick" (state it in the job: settings and bends go by it), "other-sheet",
+  // "fit" (the row has no room for it)
   std::string why;
   bool operator==(const PartReading&) const = default;
 };

@@ -1,5 +1,6 @@
 #include "receiving/walls.h"
 
+#include "job/panels.h"
 #include "tables/practice.h"
 
 #include <algorithm>
@@ -11,16 +12,6 @@ namespace tacksquare::receiving {
 
 namespace {
 
-// The largest face of a part; of like ones the first.
-std::optional<std::size_t> root_of(const Box& box, const BoxGeometry& geometry, std::size_t part) {
-  std::optional<std::size_t> root;
-  for (std::size_t f = 0; f < box.faces.size(); ++f)
-    if (box.faces[f].part == part &&
-        (!root || geometry.faces[f].area_mm2 > geometry.faces[*root].area_mm2 + 1e-6))
-      root = f;
-  return root;
-}
-
 struct Fold {
   std::size_t face = 0, onto = 0; // onto: nearer to the largest face
   const BendLine* line = nullptr;
@@ -29,7 +20,7 @@ struct Fold {
 // From the largest face outward.
 std::vector<Fold> folds_of(const Box& box, const BoxGeometry& geometry, std::size_t part) {
   std::vector<Fold> folds;
-  const std::optional<std::size_t> root = root_of(box, geometry, part);
+  const std::optional<std::size_t> root = base_faces(box)[part];
   if (!root) return folds;
   std::vector<std::size_t> reached{*root};
   for (std::size_t next = 0; next < reached.size(); ++next)
@@ -94,45 +85,18 @@ std::vector<BentWall> bent_walls(const Job& job, const Box& box, const BoxGeomet
       wall.deep_mm = norm(fold.line->end - fold.line->start);
       wall.held = ends_held(box, geometry, fold);
       wall.axis = axis_of(box.faces[fold.face].placement.normal());
-      if (wall.tall_mm >= in_mm(receiving_practice().lowest_wall)) walls.push_back(wall);
+      wall.lip = wall.tall_mm < in_mm(receiving_practice().lowest_wall);
+      walls.push_back(wall);
     }
   std::sort(walls.begin(), walls.end(), [](const BentWall& a, const BentWall& b) { return a.face < b.face; });
   return walls;
 }
 
-BlankAxes blank_axes(const Box& box, const BoxGeometry& geometry, std::size_t part) {
-  const std::optional<std::size_t> root = root_of(box, geometry, part);
-  if (!root) return {};
-  const Placement& frame = box.faces[*root].placement;
-  const auto extent = [&](Vec3 along) {
-    double low = 1e300, high = -1e300;
-    for (const Vec3 corner : geometry.faces[*root].ring) {
-      low = std::min(low, dot(corner, along));
-      high = std::max(high, dot(corner, along));
-    }
-    return high - low;
-  };
-  double u = extent(frame.u), v = extent(frame.v);
-  // Walls folded down lie beside the largest face, each side as far as its farthest wall and what that
-  // carries.
-  const std::vector<Fold> folds = folds_of(box, geometry, part);
-  std::vector<double> reach(box.faces.size());
-  for (auto fold = folds.rbegin(); fold != folds.rend(); ++fold) {
-    reach[fold->face] += tall_of(geometry, *fold);
-    if (fold->onto != *root) reach[fold->onto] = std::max(reach[fold->onto], reach[fold->face]);
-  }
-  std::array<std::array<double, 2>, 2> side{};
-  for (const Fold& fold : folds) {
-    if (fold.onto != *root) continue;
-    const Vec3 to = (fold.line->start + fold.line->end) * 0.5 - geometry.faces[*root].centroid;
-    const std::size_t along_u = std::fabs(dot(unit(fold.line->end - fold.line->start), frame.u)) > 0.7;
-    double& most = side[along_u][dot(to, along_u ? frame.v : frame.u) > 0.0];
-    most = std::max(most, reach[fold.face]);
-  }
-  u += side[0][0] + side[0][1];
-  v += side[1][0] + side[1][1];
-  return u >= v ? BlankAxes{axis_of(frame.u), axis_of(frame.v)}
-                : BlankAxes{axis_of(frame.v), axis_of(frame.u)};
+BlankAxes blank_axes(const Box& box, std::size_t part) {
+  const std::optional<std::size_t> base = base_faces(box)[part];
+  if (!base) return {};
+  const Placement& frame = box.faces[*base].placement;
+  return {axis_of(frame.u), axis_of(frame.v)};
 }
 
 } // namespace tacksquare::receiving

@@ -65,9 +65,9 @@ DocumentPage compose_cut_list(const Composer& compose, const Plan& plan, const B
 
 // The parts of a box's pages.
 void compose_bench(const Composer& compose, const Plan& plan, const BoxPlan& box, DocumentBox& out);
-void compose_foreman(const Composer& compose, const BoxPlan& box, DocumentBox& out);
+void compose_foreman(const Composer& compose, const Plan& plan, const BoxPlan& box, DocumentBox& out);
 // Parts as they came and the first-off: before the foreman's other tables and notes.
-void compose_fit(const Composer& compose, const BoxPlan& box, DocumentBox& out);
+void compose_fit(const Composer& compose, const Plan& plan, const BoxPlan& box, DocumentBox& out);
 // Blanks for a check's readings, each with its place where named.
 std::vector<DocumentBlanks> blanks(const Composer& compose, const BoxPlan& box, const Check& check,
                                    bool named);

@@ -12,17 +12,40 @@ namespace {
 
 constexpr std::size_t kFew = 9; // rows that need no columns side by side
 
+// Of a kind of box: as many as are cut to the sizes of this list, are built, are cut last.
+struct Pieces {
+  int cut = 0, built = 0, last = 0;
+};
+Pieces pieces_of(const Plan& plan, const BoxPlan& box) {
+  const StandFit* written_for = stand_of(plan.row, box.id);
+  if (!plan.row || !written_for) {
+    const int built = box.first_off && !plan.row ? 1 : 0;
+    return {box.count - built, built, 0};
+  }
+  Pieces pieces;
+  for (const StandFit& stand : plan.row->stands) {
+    if (stand.box != box.id) continue;
+    if (stand.measured)
+      ++pieces.built;
+    else if (stand.cut_last && &stand != written_for)
+      ++pieces.last;
+    else if (stand.target_mm == written_for->target_mm)
+      ++pieces.cut;
+  }
+  return pieces;
+}
+
 class CutList {
  public:
   CutList(const Composer& compose, const Plan& plan, const BoxPlan& box)
-      : compose_(compose), plan_(plan), box_(box) {}
+      : compose_(compose), plan_(plan), box_(box), pieces_(pieces_of(plan, box)) {}
 
   DocumentPage make() const {
     DocumentPage page;
     page.title = compose_.line("plain", {word("text", box_.name.empty() ? box_.id : box_.name)});
     page.page = compose_.word("page.cutting");
     page.head = page_head(compose_, plan_);
-    if (box_.count > 1) page.head.push_back(compose_.line("cutting.times", {count("count", box_.count)}));
+    if (pieces_.cut > 1) page.head.push_back(compose_.line("cutting.times", {count("count", pieces_.cut)}));
     page.sections.push_back({{}, {}, {blanks()}, false});
     for (const FlatPattern& pattern : box_.patterns)
       page.sections.push_back(
@@ -55,12 +78,12 @@ class CutList {
       out.head.push_back(compose_.word(key));
     out.numeric = {false, true, true, true, false, true, true, true, true, true};
     double mass_kg = 0.0, sheet = 0.0, net_mm2 = 0.0;
-    const double boxes = box_.count;
+    const double boxes = pieces_.cut;
     for (const FlatPattern& pattern : box_.patterns) {
       out.rows.push_back(
-          {cleaned(pattern.part), std::to_string(box_.count),
+          {cleaned(pattern.part), std::to_string(pieces_.cut),
            bare(pattern.length_mm) + compose_.word("draw.by") + size(pattern.width_mm),
-           compose_.quantity(ArgKind::length_mm, pattern.thickness_mm), metal_of(pattern.sheet),
+           compose_.quantity(ArgKind::length_mm, pattern.thickness_mm, "calliper"), metal_of(pattern.sheet),
            compose_.line("cutting.within", {word("tolerance", size(pattern.tolerance_mm))}),
            std::to_string(pattern.bends.size()), compose_.quantity(ArgKind::mass_kg, pattern.mass_kg),
            area(sheet_mm2(pattern)), area(pattern.area_mm2)});
@@ -80,8 +103,19 @@ class CutList {
                         area(sheet),
                         area(net_mm2)});
     out.below = {compose_.word("cutting.below"), compose_.word("cutting.shrinkage")};
+    for (std::string& line : which())
+      out.below.push_back(std::move(line));
+    return out;
+  }
+
+  // Which of the boxes are cut like this, and when.
+  std::vector<std::string> which() const {
+    std::vector<std::string> out;
+    if (pieces_.built > 0) out.push_back(compose_.line("cutting.built", {count("boxes", pieces_.built)}));
+    if (box_.count > 1 && !box_.first_off) out.push_back(compose_.word("cutting.first"));
+    if (pieces_.last > 0) out.push_back(compose_.word("cutting.last"));
     for (const Text& fact : box_.facts)
-      if (fact.key.starts_with("fact.copy-")) out.below.push_back(compose_.text(fact));
+      if (fact.key.starts_with("fact.copy-")) out.push_back(compose_.text(fact));
     return out;
   }
 
@@ -122,6 +156,7 @@ class CutList {
   const Composer& compose_;
   const Plan& plan_;
   const BoxPlan& box_;
+  Pieces pieces_;
 };
 
 } // namespace

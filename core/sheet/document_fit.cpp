@@ -136,27 +136,30 @@ DocumentTable first_off_table(const Composer& compose, const FirstOff& first) {
   return out;
 }
 
-DocumentBlock first_off_block(const Composer& compose, const FirstOff& first) {
+DocumentBlock first_off_block(const Composer& compose, const FirstOff& first, bool in_row) {
   DocumentBlock out{compose.line("first.title", {count("copy", first.copy)}), {}, false};
-  out.lines.push_back(compose.line("first.verdict", {term("release", release_key(first.release)),
-                                                     word("why", compose.term("first.why.", first.why))}));
+  std::vector<Arg> args;
+  if (first.why.starts_with("contradicts-")) args.push_back(word("size", size_name(compose, first.axis)));
+  out.lines.push_back(
+      compose.line("first.verdict", {term("release", release_key(first.release)),
+                                     word("why", compose.line("first.why." + first.why, args))}));
   for (const SizeFound& size : first.sizes)
     if (size.correction_mm != 0.0)
       out.lines.push_back(compose.line(size.correction_mm < 0.0 ? "first.smaller" : "first.larger",
                                        {word("to", fine(compose, size.aimed_mm + size.correction_mm)),
                                         word("size", size_name(compose, size.axis)),
                                         word("by", fine(compose, std::abs(size.correction_mm)))}));
-  out.lines.push_back(
-      compose.line("first.chances", {word("as-is", compose.in_hundred(first.uncorrected)),
-                                     word("corrected", compose.in_hundred(first.corrected))}));
+  out.lines.push_back(compose.line(in_row ? "first.chances" : "first.chances-box",
+                                   {word("as-is", compose.in_hundred(first.uncorrected)),
+                                    word("corrected", compose.in_hundred(first.corrected))}));
   return out;
 }
 
 } // namespace
 
-void compose_fit(const Composer& compose, const BoxPlan& box, DocumentBox& out) {
+void compose_fit(const Composer& compose, const Plan& plan, const BoxPlan& box, DocumentBox& out) {
   if (box.first_off) {
-    out.notes.insert(out.notes.begin(), first_off_block(compose, *box.first_off));
+    out.notes.insert(out.notes.begin(), first_off_block(compose, *box.first_off, plan.row.has_value()));
     out.foreman.push_back(first_off_table(compose, *box.first_off));
   }
   if (!box.part_readings.empty()) out.foreman.push_back(readings_table(compose, box));

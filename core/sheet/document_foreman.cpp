@@ -169,9 +169,9 @@ std::vector<DocumentBlock> notes(const Composer& compose, const BoxPlan& box) {
 
 } // namespace
 
-void compose_foreman(const Composer& compose, const BoxPlan& box, DocumentBox& out) {
+void compose_foreman(const Composer& compose, const Plan& plan, const BoxPlan& box, DocumentBox& out) {
   out.notes = notes(compose, box);
-  compose_fit(compose, box, out);
+  compose_fit(compose, plan, box, out);
   for (DocumentTable& table : figure_tables(compose, box))
     out.foreman.push_back(std::move(table));
   out.foreman.push_back(seam_table(compose, box));

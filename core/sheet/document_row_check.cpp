@@ -6,9 +6,8 @@ namespace tacksquare {
 DocumentSection compose_row_check(const Composer& compose, const RowFit& row) {
   double least_mm = 0.0, most_mm = 0.0;
   for (const StandFit& stand : row.stands) {
-    const double gap_mm = &stand == &row.stands.front() ? 0.0 : stand.gap_mm;
-    least_mm += stand.smallest_mm + gap_mm;
-    most_mm += stand.largest_mm + gap_mm;
+    least_mm += stand.smallest_mm + stand.overhang_mm; // cramped side to side: without their gaps
+    most_mm += stand.largest_mm + stand.overhang_mm;
   }
   DocumentSection out;
   out.block.title = compose.word("row.check");

@@ -65,7 +65,7 @@ Document make_document(const Plan& plan, const SheetOptions& options) {
     compose_bench(compose, plan, box, page);
     if (!box.bend_orders.empty()) page.cards.push_back(compose_bends(compose, plan, box));
     if (!box.patterns.empty()) page.cards.push_back(compose_cut_list(compose, plan, box));
-    compose_foreman(compose, box, page);
+    compose_foreman(compose, plan, box, page);
     out.boxes.push_back(std::move(page));
   }
   for (const DocumentPage& page : out.first)

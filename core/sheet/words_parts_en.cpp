@@ -5,9 +5,9 @@ namespace tacksquare {
 
 namespace {
 constexpr Entry kWords[] = {
-    {"look.wall-lean-out",
-     "Read the gap at the free edge. A wall that leans outward by more than {out} bellies out of "
-     "the row's width: dress that one too."},
+    {"look.wall-lean-out", "Read the gap at the free edge. {walls} outward by more than {out}: dress it too, "
+                           "it bellies out of the row's "
+                           "width."},
     {"check.blank", "size of each panel against the cut list, the worst"},
 
     {"record.lots-place", "PLACE from the left ____  SHEET heat no. ____  wire lot ____  welder ID ____"},
@@ -42,6 +42,13 @@ constexpr Entry kWords[] = {
     {"caution.row",
      "The row goes into {opening} with a chance of {chance} only; {wanted} is wanted. See the opening "
      "page."},
+    {"caution.row-height",
+     "By its height a box goes into {opening} with a chance of {chance} only; {wanted} is wanted. See "
+     "the opening page."},
+    {"caution.row-depth",
+     "By its depth a box goes into {opening} with a chance of {chance} only; {wanted} is wanted. See the "
+     "opening page."},
+    {"caution.held", "HOLD: the first-off of box {copy} is not cleared up. Cut and build nothing more."},
     {"caution.seam-cap",
      "The cap of {where} stands {proud} out of side {side}, which meets its neighbour: grind it "
      "flush."},

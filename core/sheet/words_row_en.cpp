@@ -72,7 +72,18 @@ constexpr Entry kWords[] = {
     {"row.together", "Together"},
     {"row.left", "Left over as drawn"},
     {"row.target", "size to make, by this rule"},
+    {"row.none-good", "none good"},
+    {"row.each", "Each box by itself at its widest, made to its size, before paint or powder"},
+    {"row.dearest", "costs most"},
+    {"row.all-built", "All are built. As they are, of 100 rows go in: {count}. Wanted: {wanted}."},
+    {"row.held",
+     "HOLD: cut and build nothing more of {name} before the first-off of its sheet is cleared up."},
+    {"row.too-high", "The boxes are more likely too high for the opening than not. See BESIDES."},
+    {"row.too-deep", "The boxes are more likely too deep for the opening than not. See BESIDES."},
     {"row.target-of", "size to make of no. {place}, by this rule"},
+    {"row.over-gauge",
+     "A box that does not pass it is no scrap yet: write its widest place down; what it is over, another "
+     "may be under. The nine readings of the row decide."},
     {"row.left-how", "Left over with a minus: too wide by that."},
     {"row.rss-how",
      "Worst case: everything goes wrong the same way at once. Root-sum-square: seldom all of it does, so its "
@@ -99,10 +110,13 @@ constexpr Entry kWords[] = {
     {"cause.coating", "paint or powder"},
     {"cause.belly", "belly of the walls"},
     {"cause.rack", "boxes out of square"},
+    {"cause.common", "what all of one kind have, as the first showed"},
     {"cause.overhang", "lips and lids that stand out"},
     {"cause.gauge", "reading the gauge"},
 
     {"row.last", "CUT LAST"},
+    {"row.last-known", "No. {place}: {sum} = {aimed}."},
+    {"row.last-most", "Never wider than {drawn}: what is left then is for the packer."},
     {"row.last-line", "No. {place}: {sum} = ____ {unit}"},
     {"row.last-how", "Fill in the widest place of no. {others}, measured before paint. If they come out as "
                      "expected, that gives "
@@ -117,6 +131,7 @@ constexpr Entry kWords[] = {
     {"row.entry", "HOW THEY GO IN"},
     {"row.entry.slide", "No. {places}: slide in from the front, upright."},
     {"row.entry.lower", "No. {places}: lowered from above."},
+    {"row.entry.lean", "Lean it by no more than {lean} on the way in."},
     {"row.entry.tip", "No. {places}: foot first, then swung upright: the swing takes {sweep} of height."},
     {"row.rest", "BESIDES"},
     {"row.reading", "HOW TO READ THIS"},

@@ -21,6 +21,13 @@ std::size_t add_loose_plate(Case& c, const std::string& id, Vec3 at) {
   return add_face(c, id, {at, at + Vec3{100, 0, 0}, at + Vec3{100, 100, 0}, at + Vec3{0, 100, 0}});
 }
 
+Case bare() {
+  Case c;
+  c.job.sheets.push_back(sheet("mild-steel", 2.0));
+  c.box.id = std::string("b");
+  return c;
+}
+
 using Change = std::function<Case()>;
 
 Case changed(Case c, const std::function<void(Case&)>& change) {
@@ -179,6 +186,38 @@ const std::map<std::string, Change>& faults() {
            o.insert(o.begin() + 4, {{o[3].x, 250}, {o[3].x + 30, 250}, {o[3].x + 30, 150}, {o[3].x, 150}});
            t.setback_mm.assign(o.size(), 0.0);
          });
+       }},
+      {"drawn inside out",
+       [] {
+         // A shelf and the plate behind it, each seen from where the other is.
+         Case c = bare();
+         const auto a = add_face(c, "A", {{0, 0, 0}, {40, 0, 0}, {40, 100, 0}, {0, 100, 0}});
+         const auto e = add_face(c, "E", {{0, 0, 0}, {0, 100, 0}, {0, 100, 50}, {0, 0, 50}});
+         add_seam(c, e, a);
+         return c;
+       }},
+      {"drawn inside out, folded",
+       [] {
+         Case c = bare();
+         const auto a = add_face(c, "A", {{0, 0, 0}, {40, 0, 0}, {40, 100, 0}, {0, 100, 0}});
+         const auto up = add_face(c, "F", {{40, 0, 0}, {40, 0, 40}, {40, 100, 40}, {40, 100, 0}});
+         c.box.faces[up].part = c.box.faces[a].part;
+         c.box.parts.pop_back();
+         c.box.parts[0].bends.push_back({a, up, mm(2), {}});
+         const auto e = add_face(c, "E", {{0, 0, 0}, {0, 100, 0}, {0, 100, 50}, {0, 0, 50}});
+         add_seam(c, e, a);
+         return c;
+       }},
+      {"nothing to stand on",
+       [] {
+         // A cross of two plates, the second one in two halves.
+         Case c = bare();
+         const auto a = add_face(c, "A", {{0, 0, 0}, {80, 0, 0}, {80, 100, 0}, {0, 100, 0}});
+         const auto up = add_face(c, "P", {{40, 0, 0}, {40, 100, 0}, {40, 100, 40}, {40, 0, 40}});
+         const auto down = add_face(c, "Q", {{40, 0, -40}, {40, 100, -40}, {40, 100, 0}, {40, 0, 0}});
+         add_seam(c, up, a, JointKind::tee);
+         add_seam(c, down, a, JointKind::tee);
+         return c;
        }},
       {"flat pattern overlaps",
        [] {

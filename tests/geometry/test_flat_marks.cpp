@@ -36,7 +36,7 @@ TEST_CASE("each face has its letter, each seam its number on both faces, each ta
   CHECK(kinds["face-letter"] == 5);
   CHECK(kinds["seam-number"] == 2 * 4);
   CHECK(kinds["tack-tick"] == 2 * 4 * 3);
-  CHECK(kinds["witness"] == 0); // its diagonals are read inside the rim
+  CHECK(kinds["witness"] == 4 * 2); // on its back; at the rim diagonals are read inside
   const Case f = ballast_float();
   kinds = counted(patterns_of(f, tacks_of(f, {0.1, 0.4, 0.7})));
   CHECK(kinds["face-letter"] == 6);

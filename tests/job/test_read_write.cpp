@@ -232,7 +232,7 @@ TEST_CASE("every attribute of the job is read, and survives the long form") {
     CHECK(own.form == BoxForm::own_faces);
     CHECK(own.width == mm(100));
     CHECK(!own.depth);
-    REQUIRE(own.faces.size() == 3);
+    REQUIRE(own.faces.size() == 4);
     // Stated clockwise: turned, the setback of 1 mm stays with the edge from (0,0) to (0,80).
     CHECK(own.faces[0].outline[0] == Vec2{100, 0});
     CHECK(own.faces[0].outline[2] == Vec2{0, 80});

@@ -148,7 +148,7 @@ TEST_CASE("a file of a hundred thousand readings and stands is read in seconds, 
   text += "</opening>";
   for (int i = 0; i < 30'000; ++i)
     text += "<measured copy=\"" + std::to_string(i % 1000 + 1) +
-            "\"><wall-lean face=\"L\" one=\"1 mm\" other=\"1 mm\"/></measured>\n";
+            "\"><stack faces=\"L R\" off=\"0.1 mm\"/></measured>\n";
   const JobReading reading = read_job(text + "</tacksquare-job>");
   // Of 30 000 each copy stands and is measured once too often 29 times; and the row is too long.
   CHECK(reading.diagnostics.items().size() == 2 * 29'000 + 1);

@@ -43,8 +43,19 @@ TEST_CASE("A 600 box tipped into a 602 opening does not go in; slid upright it d
   CHECK(fit.stands[0].sweep_mm == Approx(670.82).epsilon(1e-5)); // sqrt(600^2 + 300^2)
   REQUIRE(tipped.told(Severity::error) == std::vector<std::string>(3, "row-tip"));
   CHECK(tipped.out.items()[0].message.find("670.8 mm") != std::string::npos);
-  // atan(300/600) - acos(602/670.82) = 26.565 - 26.181 = 0.384 deg
-  CHECK(tipped.out.items()[0].remedy.find("no more than 0.3 deg") != std::string::npos);
+  // atan(300/600) - acos(602/670.82) = 26.565 - 26.181 = 0.384 deg: no way in. In 620: 26.565 - 22.448
+  // = 4.117.
+  CHECK(tipped.out.items()[0].remedy.find("no room to lean it") != std::string::npos);
+  Row leaning = in_height(620, WayIn::tip);
+  leaning.fit();
+  CHECK(leaning.out.items()[0].remedy.find("no more than 4.1 deg") != std::string::npos);
+  leaning.out = {};
+  leaning.opening().tip_from = deg(4.1);
+  CHECK(*leaning.fit().stands[0].lean_deg == Approx(4.1));
+  CHECK(leaning.told(Severity::error).empty());
+  leaning.opening().clearance_height = mm(1.0); // is to be left above it on the way in, too
+  leaning.fit();
+  CHECK(leaning.told(Severity::error).size() == 3);
   Row slid = in_height(602, WayIn::slide);
   CHECK(slid.fit().stands[0].sweep_mm == Approx(600.0));
   CHECK(slid.told(Severity::error).empty());

@@ -65,7 +65,13 @@ RowFit row_of(const Job& job, const BoxPlan& box, double width_mm) {
                           "slide",
                           150.0,
                           {width_mm, width_mm - 0.2, width_mm + 0.2},
-                          {}});
+                          {},
+                          false,
+                          {},
+                          width_mm + 1.0,
+                          width_mm + 0.5,
+                          width_mm + 0.25,
+                          "coating"});
   row.last_mm = width_mm;
   row.go_stick_mm = row.clear.width.mm;
   row.flush = {{box.id, "seam-cap", job.boxes[0].seams[0].id, box.faces[0].id, 0.2, source}};
@@ -106,6 +112,7 @@ Planned fitted() {
                            1,
                            Release::correct,
                            "common-offset",
+                           'x',
                            {{'x',
                              width_mm,
                              {width_mm + 0.4, width_mm + 0.3, width_mm + 0.5},

@@ -27,9 +27,46 @@ inline RowFit hand_row() {
   row.height = Chance{0.99, 0.985, 0.995, 5000};
   row.depth = Chance{0.98, 0.975, 0.9875, 6000};
   row.budget = {{"coating", 0.48, 0.26, 0.15, 0.5, source}, {"bend-lean", 0.1, 1.5, 0.9, 0.7, source}};
-  row.stands = {
-      {"locker", 1, 400.0, 399.8, 400.1, 399.0, 0.2, true, true, "lower", 640.5, {399.9, 399.5, 400.2}, -0.4},
-      {"locker", 2, 400.0, 399.7, 400.05, 398.9, 0.15, true, true, "tip", 671.25, {399.8, 399.4, 400.1}, {}}};
+  row.stands = {{"locker",
+                 1,
+                 400.0,
+                 399.8,
+                 400.1,
+                 399.0,
+                 0.2,
+                 8.5,
+                 true,
+                 true,
+                 "lower",
+                 640.5,
+                 {399.9, 399.5, 400.2},
+                 -0.4,
+                 true,
+                 12.5,
+                 401.5,
+                 400.75,
+                 400.5,
+                 "belly"},
+                {"locker",
+                 2,
+                 400.0,
+                 399.7,
+                 400.05,
+                 398.9,
+                 0.15,
+                 7.5,
+                 true,
+                 true,
+                 "tip",
+                 671.25,
+                 {399.8, 399.4, 400.1},
+                 {},
+                 true,
+                 {},
+                 401.25,
+                 400.625,
+                 400.375,
+                 "blank"}};
   row.nested = {1, 2};
   row.nested_row_mm = 1199.5;
   row.as_listed_row_mm = 1200.75;
@@ -91,6 +128,7 @@ inline void add_fit(BoxPlan& box) {
                            2,
                            Release::correct,
                            "common-offset",
+                           'z',
                            {{'z',
                              600.5,
                              {600.9, 600.8, 601.0},

@@ -1,6 +1,7 @@
 #include "receiving/verdicts.h"
 
 #include "formulas/wall.h"
+#include "geometry/flat_pattern.h"
 #include "receiving/walls.h"
 #include "support/table.h"
 #include "work/boxes.h"
@@ -204,8 +205,6 @@ TEST_CASE("A gap that widens towards the rim is closed by one rim corner of the 
   CHECK(r.springs_mm->value == Approx(1.8));
   gaps(c, s, 0.2, 0.2, 0.2); // a gap as wide at the foot is cut short: no pull closes it
   CHECK_FALSE(judged(c).back().force_N);
-  REQUIRE(c.box().seams[s].over);
-  CHECK(judged(c).back().size_mm->value == Approx(0.2));
 }
 
 TEST_CASE("Steps: in line, dressed up to half the thickness, beyond back to the brake") {
@@ -237,12 +236,60 @@ TEST_CASE("A blank too large is trimmed, one too small is used while the size ma
   CHECK(of(-1.3).first == PartVerdict::reject);
 }
 
-TEST_CASE("The locker's blank is longer along its height; a tray's along its width") {
+TEST_CASE("The two figures of a blank are those of the flat pattern, in its order") {
   Case c = locker().make();
-  const auto axes = receiving::blank_axes(c.box(), c.geometry, 0);
-  CHECK(axes.length == 2); // 600 + 2 x 300 against 400 + 2 x 300
-  CHECK(axes.width == 0);
-  CHECK(c.geometry.blanks[0].length_mm > c.geometry.blanks[0].width_mm);
+  Diagnostics out;
+  const auto patterns = flat_patterns(c.job, c.box(), c.geometry, {}, out);
+  REQUIRE(patterns.size() == 1);
+  // B lies as it is seen from the outside: 400 + 2 x 300 across, 600 + 2 x 300 up, the bends' deductions off.
+  CHECK(patterns[0].length_mm == Approx(1000.0).margin(8.0));
+  CHECK(patterns[0].width_mm == Approx(1200.0).margin(8.0));
+  const auto axes = receiving::blank_axes(c.box(), 0);
+  CHECK(axes.length == 0);
+  CHECK(axes.width == 2);
+}
+
+TEST_CASE("Only what lies along the width adds to the width") {
+  Case c = locker().make();
+  measured(c).blanks.push_back({0, mm(0.2), mm(0.3), {}});
+  lean(c, "L", 1.0, 1.0);
+  lean(c, "T", 1.0, 1.0);
+  const std::size_t s = seam_of(c, "L", "T");
+  gaps(c, s, 0.2, 0.2, 0.2);
+  REQUIRE(c.box().seams[s].over == face_of(c, "T"));
+  const auto all = judged(c);
+  CHECK(reading(all, "blank-length", "body").size_mm->value == 0.2);
+  CHECK_FALSE(reading(all, "blank-width", "body").size_mm);
+  CHECK(reading(all, "wall-lean", "L").size_mm);
+  CHECK_FALSE(reading(all, "wall-lean", "T").size_mm);
+  CHECK_FALSE(reading(all, "gap", c.box().seams[s].id).size_mm);
+  c.job.boxes[0].seams[s].over = face_of(c, "L");
+  CHECK(reading(judged(c), "gap", c.box().seams[s].id).size_mm->value == Approx(0.2));
+}
+
+TEST_CASE("A lip that is read is judged as a wall is; a face that no bend turns has no lean") {
+  Case c = locker();
+  FlangeForm flange;
+  flange.width = mm(25);
+  flange.inside_radius = mm(2);
+  expand(flange, c.job.sheets, c.box(), c.out);
+  c.make();
+  const auto of = [&](double off) {
+    measured(c).leans.clear();
+    lean(c, "L-lip", off, off);
+    const PartReading r = reading(judged(c), "wall-lean", "L-lip");
+    CHECK_FALSE(r.force_N); // no hand pulls it
+    return std::make_pair(r.verdict, r.why);
+  };
+  // 25 mm: 0.5 deg is 0.22 mm at its edge, 1 deg 0.44 mm.
+  CHECK(of(0.2) == std::make_pair(PartVerdict::use, std::string("within")));
+  CHECK(of(0.4) == std::make_pair(PartVerdict::dress, std::string("lean")));
+  CHECK(of(0.5) == std::make_pair(PartVerdict::back_to_brake, std::string("lean")));
+  for (const ReceivingLimit& l : receiving_limits(c.job, c.box(), c.geometry, c.work))
+    CHECK(l.where != "L-lip");
+  measured(c).leans.clear();
+  lean(c, "B", 1.0, 1.0);
+  CHECK_THROWS_AS(judged(c), InternalError);
 }
 
 TEST_CASE("Thickness: within 5 % the same sheet, within 10 % to be stated, beyond another sheet") {

@@ -54,7 +54,13 @@ inline RowFit sample_row() {
                           "slide",
                           600.0,
                           {399.9, 399.4, 400.3},
-                          {}});
+                          {},
+                          false,
+                          {},
+                          401.75,
+                          400.5,
+                          400.25,
+                          "belly"});
   row.last_mm = 399.9;
   row.go_stick_mm = 1201.6;
   row.go_stick_height_mm = 600.3;
@@ -160,6 +166,7 @@ inline void add_parts(BoxPlan& box) {
                            1,
                            Release::correct,
                            "common-offset",
+                           'x',
                            {{'x',
                              399.8,
                              {400.3, 400.2, 400.4},

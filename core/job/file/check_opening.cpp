@@ -49,9 +49,9 @@ std::optional<double> front_mm(const SaidLines& said, std::size_t line) {
   return {};
 }
 
-std::string against(double by_mm) {
-  if (std::abs(by_mm) < 0.05) return "the same";
-  return shown(std::abs(by_mm)) + (by_mm < 0.0 ? " less" : " more");
+std::string against(double by_mm, const char* than, const char* as) {
+  if (std::abs(by_mm) < 0.05) return std::string("the same") + as;
+  return shown(std::abs(by_mm)) + (by_mm < 0.0 ? " less" : " more") + than;
 }
 
 void check_plumb(const HardOpening& o, const OpeningSaid& said, Diagnostics& out) {
@@ -60,8 +60,8 @@ void check_plumb(const HardOpening& o, const OpeningSaid& said, Diagnostics& out
   const double taped = mean_mm(top) - mean_mm(under), plumbed = -in_mm(*o.plumb_left + *o.plumb_right);
   if (std::abs(taped - plumbed) <= kPlumb_mm) return;
   out.error("plumb-contradicts", top.front().where,
-            "the width at the top is " + against(taped) + " than under, by the plumb line it would be " +
-                against(plumbed),
+            "the width at the top is " + against(taped, " than under", " as under") +
+                ", by the plumb line it would be " + against(plumbed, "", ""),
             "measure both again; a side whose top stands into the opening is positive",
             Note{"the plumb line", said.plumb});
 }
@@ -142,32 +142,38 @@ void check_diagonals(const HardOpening& o, const OpeningSaid& said, Diagnostics&
 
 } // namespace
 
-void check_alike(const std::vector<Said<Length>>& readings, const std::string& what, Severity severity,
-                 Diagnostics& out) {
-  if (readings.size() < 2) return;
+std::vector<Said<Length>> check_alike(const std::vector<Said<Length>>& readings, const std::string& what,
+                                      Severity severity, Diagnostics& out) {
+  std::vector<Said<Length>> slips;
+  if (readings.size() < 2) return slips;
   const double middle = middle_mm(readings);
   for (const Said<Length>& reading : readings) {
     const double off = in_mm(reading.value) / middle - 1.0;
     if (std::abs(off) <= kSlip) continue;
+    slips.push_back(reading);
     const std::string message = "this " + what + " is " + fixed(100.0 * std::abs(off), 1) + " % " +
                                 (off < 0.0 ? "less" : "more") + " than the " +
                                 (readings.size() == 2 ? "other one" : "others are") + ", " + shown(middle);
-    const std::string remedy = "a slip of the tape or the pen? Measure again";
     if (severity == Severity::error)
-      out.error("reading-far", reading.where, message, remedy);
+      out.error("reading-far", reading.where, message, kMeasureAgain);
     else
-      out.caution("reading-far", reading.where, message, remedy);
+      out.caution("reading-far", reading.where, message, kMeasureAgain);
   }
+  return slips;
 }
 
 void check_opening(const HardOpening& opening, const OpeningSaid& said, Diagnostics& out) {
-  const std::size_t before = out.items().size();
-  check_alike(all_of(said.widths), "width", Severity::error, out);
-  check_alike(all_of(said.heights), "height", Severity::caution, out);
-  check_alike(all_of(said.depths), "depth", Severity::caution, out);
-  if (out.items().size() > before) return; // the slip would only be told again
-  check_plumb(opening, said, out);
-  check_diagonals(opening, said, out);
+  OpeningSaid likely = said; // without slips, which would only be told again
+  const auto drop_slips = [&](SaidLines& lines, const char* what, Severity severity) {
+    for (const Said<Length>& slip : check_alike(all_of(lines), what, severity, out))
+      for (auto& line : lines.lines)
+        std::erase_if(line, [&](const Said<Length>& reading) { return reading.where == slip.where; });
+  };
+  drop_slips(likely.widths, "width", Severity::error);
+  drop_slips(likely.heights, "height", Severity::caution);
+  drop_slips(likely.depths, "depth", Severity::caution);
+  check_plumb(opening, likely, out);
+  check_diagonals(opening, likely, out);
 }
 
 } // namespace tacksquare

@@ -21,9 +21,13 @@ struct OpeningSaid {
   Origin diagonals, plumb;
 };
 
-// Reports a reading that is further than 5 % off the others: a slip of the tape or the pen. what: "width".
-void check_alike(const std::vector<Said<Length>>& readings, const std::string& what, Severity severity,
-                 Diagnostics& out);
+// What is to be done about a reading that cannot be right.
+inline constexpr const char* kMeasureAgain = "a slip of the tape or the pen? Measure again";
+
+// Reports readings that are further than 5 % off the others, slips of the tape or the pen, and returns them.
+// what: "width".
+std::vector<Said<Length>> check_alike(const std::vector<Said<Length>>& readings, const std::string& what,
+                                      Severity severity, Diagnostics& out);
 
 // Widths, plumb, floor and diagonals that no opening can have all at once.
 void check_opening(const HardOpening& opening, const OpeningSaid& said, Diagnostics& out);

@@ -79,6 +79,7 @@ void read_open_box(Element e, const Known& known, const Job& job, Box& box) {
   const auto sheet = read_sheet_ref(e, known, job);
   if (form.construction == Construction::folded) {
     form.inside_radius = need(e, "inside-radius", "2 mm", ranges::radius);
+    form.radius_where = e.where("inside-radius");
   } else if (e.has("inside-radius")) {
     e.out().error("radius-on-panels", e.where("inside-radius"), "a box of panels has no bends",
                   "delete inside-radius, or made=\"folded\"");
@@ -104,18 +105,19 @@ void read_closed_box(Element e, const Known& known, const Job& job, Box& box) {
   expand(form, job.sheets, box, e.out());
 }
 
-void read_flange(Element e, const Known& known, const Job& job, Box& box) {
+// onto: the box is sound so far, and is added to.
+void read_flange(Element e, const Known& known, const Job& job, bool onto, Box& box) {
   const std::size_t before = e.reading().errors();
   FlangeForm form;
   form.where = e.where();
   form.width = need(e, "width", "20 mm", ranges::lip);
   form.outward = e.choice("turned", words::turns).value_or(true);
   form.inside_radius = need(e, "inside-radius", "2 mm", ranges::radius);
-  if (!seams_end_well(e, known, before, form)) return;
+  if (!seams_end_well(e, known, before, form) || !onto) return;
   expand(form, job.sheets, box, e.out());
 }
 
-void read_divider(Element e, const Known& known, const Job& job, Box& box) {
+void read_divider(Element e, const Known& known, const Job& job, bool onto, Box& box) {
   const std::size_t before = e.reading().errors();
   DividerForm form;
   form.where = e.where();
@@ -133,13 +135,14 @@ void read_divider(Element e, const Known& known, const Job& job, Box& box) {
   read_seam_style(e, known, form.seam);
   e.allow({});
   e.finish();
-  if (e.reading().errors() > before || !sheet) return;
+  if (e.reading().errors() > before) return;
   check_seam(form.seam, e.out());
+  if (!onto || !sheet) return;
   form.sheet = *sheet;
   expand(form, job.sheets, box, e.out());
 }
 
-void read_lid(Element e, const Known& known, const Job& job, Box& box) {
+void read_lid(Element e, const Known& known, const Job& job, bool onto, Box& box) {
   const std::size_t before = e.reading().errors();
   LidForm form;
   form.where = e.where();
@@ -148,7 +151,7 @@ void read_lid(Element e, const Known& known, const Job& job, Box& box) {
   form.overhang = e.quantity("overhang", parse_length, ranges::limit).value_or(mm(0));
   e.allow({});
   e.finish();
-  if (e.reading().errors() > before || !sheet) return;
+  if (e.reading().errors() > before || !onto || !sheet) return;
   form.sheet = *sheet;
   expand(form, job.sheets, box, e.out());
 }
@@ -164,16 +167,16 @@ void read_forms(const Element& element, const Known& known, const Job& job, Box&
     read_open_box(*open, known, job, box);
   else if (closed)
     read_closed_box(*closed, known, job, box);
-  // What is added to a box that has a fault is not looked at: it would only complain of the fault again.
-  if (element.reading().errors() > before) return;
-  if (const auto flange = element.only_child("flange")) read_flange(*flange, known, job, box);
+  // Onto a box that has a fault nothing is put: it would only complain of the fault again.
+  const bool onto = element.reading().errors() == before;
+  if (const auto flange = element.only_child("flange")) read_flange(*flange, known, job, onto, box);
   auto dividers = element.children("divider");
   // By id, so that the numbers of the seams do not hang on the order of the file.
   std::stable_sort(dividers.begin(), dividers.end(),
                    [](const Element& a, const Element& b) { return id_before(a.raw("id"), b.raw("id")); });
   for (const Element& divider : dividers)
-    read_divider(divider, known, job, box);
-  if (const auto lid = element.only_child("lid")) read_lid(*lid, known, job, box);
+    read_divider(divider, known, job, onto, box);
+  if (const auto lid = element.only_child("lid")) read_lid(*lid, known, job, onto, box);
 }
 
 // Sizes of a box that is stated by its faces.
@@ -239,13 +242,16 @@ void check_references(Element& e, const Ids& faces, bool sure, Box& box) {
 
 } // namespace
 
-void read_box(Element& e, const Known& known, Job& job) {
+BoxSure read_box(Element& e, const Known& known, Job& job) {
   Box box;
+  BoxSure well;
   const std::size_t before = e.reading().errors();
   box.where = e.where();
   box.id = e.id();
-  box.name = e.text("name").value_or(box.id);
-  box.count = e.count("count", ranges::count).value_or(1);
+  box.name = e.seen_name().value_or(box.id);
+  const auto count = e.count("count", ranges::count);
+  well.count = count || !e.has("count");
+  box.count = count.value_or(1);
   box.attitude = e.text("face-down");
   box.last_face = e.text("last-face");
   if (!e.children("closed-box").empty() && box.last_face &&
@@ -272,11 +278,14 @@ void read_box(Element& e, const Known& known, Job& job) {
   read_seams(e, known, sure, box, e.out());
   check_after(box, sure, e.out());
   check_references(e, faces, sure, box);
+  well.faces = sure;
+  well.seams = e.reading().errors() == before;
   if (known.sure_of_sheets) check_bend_radii(e, job, box);
   e.allow({"open-box", "closed-box", "flange", "divider", "lid", "outside", "part", "hole", "cut-out", "vent",
            "seam"});
   e.finish();
   if (!box.id.empty()) job.boxes.push_back(std::move(box));
+  return well;
 }
 
 } // namespace tacksquare

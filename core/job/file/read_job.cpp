@@ -81,7 +81,7 @@ std::size_t errors_in(const Diagnostics& out) {
 std::vector<Box> read_root(Element& root, Job& job) {
   Known known;
   std::vector<Box> sound;
-  job.name = root.text("name").value_or("");
+  job.name = root.seen_name().value_or("");
   job.number = root.text("number").value_or("");
   if (const auto date = root.text("date")) {
     job.date = *date;
@@ -107,13 +107,15 @@ std::vector<Box> read_root(Element& root, Job& job) {
   const bool rest_sound = errors_before == 0;
   for (Element box : boxes) {
     const std::size_t before = errors_in(root.out()), index = job.boxes.size();
-    read_box(box, known, job);
+    const BoxSure well = read_box(box, known, job);
     const bool kept = job.boxes.size() > index; // it has an id
     const bool first = known.boxes.add(kept ? job.boxes.back().id : std::string(box.raw("id")),
                                        kept ? index : kNoBox, box.where("id"), box.out());
-    if (!kept || !first || errors_in(root.out()) != before) continue;
-    known.sure_boxes.insert(index);
-    if (rest_sound) sound.push_back(job.boxes.back());
+    if (!kept || !first) continue;
+    if (well.count) known.sure_counts.insert(index);
+    if (well.faces) known.sure_boxes.insert(index);
+    if (well.seams) known.sure_seams.insert(index);
+    if (rest_sound && errors_in(root.out()) == before) sound.push_back(job.boxes.back());
   }
   known.sure_of_boxes = errors_in(root.out()) == errors_before;
   if (auto e = root.only_child("brake")) read_brake(*e, known, job);

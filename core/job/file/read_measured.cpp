@@ -1,9 +1,11 @@
 // What was measured on parts and boxes.
 #include "base/numbers.h"
+#include "job/file/check_measured.h"
 #include "job/file/check_opening.h"
 #include "job/file/ranges.h"
 #include "job/file/read_parts.h"
 #include "job/file/words.h"
+#include "job/panels.h"
 
 #include <algorithm>
 #include <cmath>
@@ -14,8 +16,8 @@ namespace tacksquare {
 
 namespace {
 
-constexpr double kOddThickness = 0.2; // of the sheet's
-constexpr double kFarSize = 0.05;     // of the stated size
+constexpr double kOddThickness = 0.2;  // of the sheet's
+constexpr std::size_t kFewFaces = 100; // among more no pairs are looked for
 
 template <class T> Ids ids_of(std::string kind, const std::vector<T>& items) {
   Ids ids(std::move(kind));
@@ -25,30 +27,33 @@ template <class T> Ids ids_of(std::string kind, const std::vector<T>& items) {
   return ids;
 }
 
-bool keeps_width(const Job& job, std::size_t box, int copy) {
-  if (!job.opening) return true;
+// Whether the copy is made to suit the opening; nothing where it does not stand in it.
+std::optional<bool> gives_way(const Job& job, std::size_t box, int copy) {
+  if (!job.opening) return {};
   const auto& row = job.opening->row;
   const auto stand =
       std::find_if(row.begin(), row.end(), [&](const RowPlace& s) { return s.box == box && s.copy == copy; });
-  return stand == row.end() || stand->keep_size;
+  if (stand == row.end()) return {};
+  return !stand->keep_size;
 }
 
-// What a box has by id.
+// What a box has by id. Seams: only where they were read without a fault.
 struct BoxIds {
-  explicit BoxIds(const Box& box)
-      : faces(ids_of("face", box.faces)), seams(ids_of("seam", box.seams)), parts(ids_of("part", box.parts)) {
-  }
+  BoxIds(const Box& box, bool sure)
+      : faces(ids_of("face", box.faces)), seams(ids_of("seam", box.seams)), parts(ids_of("part", box.parts)),
+        bases(base_faces(box)), sure_of_seams(sure) {}
   Ids faces, seams, parts;
+  std::vector<std::optional<std::size_t>> bases;
+  bool sure_of_seams;
 };
 
 // The readings of one copy.
 class Copy {
  public:
   // box and ids: null where nothing is to be told of what does not fit it, since it has faults itself.
-  // as_stated: it keeps the width that it is stated with, and is not made to suit an opening.
-  Copy(MeasuredBox& into, const Box* box, const BoxIds* ids, bool as_stated, const Known& known,
-       const Job& job)
-      : into_(into), box_(box), ids_(ids), as_stated_(as_stated), known_(known), job_(job) {}
+  // suited: its width is made to suit an opening.
+  Copy(MeasuredBox& into, const Box* box, const BoxIds* ids, bool suited, const Known& known, const Job& job)
+      : into_(into), box_(box), ids_(ids), suited_(suited), known_(known), job_(job) {}
 
   void read_lean(Element e) {
     WallLeanReading r;
@@ -57,6 +62,7 @@ class Copy {
     r.one = need(e, "one", "1.5 mm", ranges::reading);
     r.other = need(e, "other", "2 mm", ranges::reading);
     end(e);
+    if (face) check_leans(e, *face);
     if (!face || !first(e, "lean " + std::to_string(*face), "this wall's lean")) return;
     r.face = *face;
     into_.leans.push_back(r);
@@ -126,11 +132,7 @@ class Copy {
     if (!box_ || names.size() != 2) return;
     const auto a = ids_->faces.find(names[0], e.out()), b = ids_->faces.find(names[1], e.out());
     if (!a || !b) return;
-    if (box_->faces[*a].part == box_->faces[*b].part) {
-      e.out().error("stack-parts", e.where("faces"), "faces of one part cannot be laid on each other",
-                    "name the faces of two panels, such as \"L R\"");
-      return;
-    }
+    check_pair(e, *a, *b);
     r.face_a = std::min(*a, *b);
     r.face_b = std::max(*a, *b);
     if (first(e, "stack " + std::to_string(r.face_a) + " " + std::to_string(r.face_b), "this pair"))
@@ -140,36 +142,37 @@ class Copy {
   void read_sizes(Element e) {
     SizeReading r;
     r.where = e.where();
+    SizesSaid said;
     e.require("stage", "ground");
-    const auto stage = e.choice("stage", words::stages);
-    const auto sizes = [&](std::string_view name, std::optional<Length> stated, std::vector<Length>& all) {
-      const auto said = e.list_with_places(name, {1, 9}, parse_length, ranges::outside);
-      if (!said) return;
-      for (const Said<Length>& reading : *said)
-        all.push_back(reading.value);
-      if (box_ && stated)
-        for (const Said<Length>& reading : *said)
-          check_size(e, reading, *stated);
-      else
-        check_alike(*said, "size", Severity::error, e.out());
-    };
-    sizes("widths", box_ && as_stated_ ? box_->width : std::nullopt, r.widths);
-    sizes("heights", box_ ? box_->height : std::nullopt, r.heights);
-    sizes("depths", box_ ? box_->depth : std::nullopt, r.depths);
-    for (const auto& [name, into] : {std::pair("diagonal-up-right", &r.diagonal_up_right),
-                                     std::pair("diagonal-up-left", &r.diagonal_up_left)}) {
-      *into = e.quantity(name, parse_length, ranges::diagonal);
-      const auto stated = opening_diagonal();
-      if (*into && stated) check_size(e, {**into, e.where(name)}, *stated);
+    said.stage = e.choice("stage", words::stages);
+    bool any = false;
+    const std::array into = {&r.widths, &r.heights, &r.depths};
+    for (std::size_t i = 0; i < into.size(); ++i) {
+      any = e.has(kSizeNames[i]) || any;
+      said.sizes[i] = e.readings(kSizeNames[i], {1, 9}, parse_length, ranges::outside);
+      for (const Said<Length>& reading : said.sizes[i])
+        into[i]->push_back(reading.value);
     }
-    if (!e.has("widths") && !e.has("heights") && !e.has("depths") && !e.has("diagonal-up-right") &&
-        !e.has("diagonal-up-left"))
-      nothing(e, "widths=\"400.1 mm, 400.3 mm, 400 mm\", up to nine");
+    const auto diagonal = [&](std::string_view name,
+                              std::optional<Length>& to) -> std::optional<Said<Length>> {
+      any = e.has(name) || any;
+      to = e.quantity(name, parse_length, ranges::diagonal);
+      if (!to) return {};
+      return Said<Length>{*to, e.where(name)};
+    };
+    said.up_right = diagonal("diagonal-up-right", r.diagonal_up_right);
+    said.up_left = diagonal("diagonal-up-left", r.diagonal_up_left);
+    if (!any) nothing(e, "widths=\"400.1 mm, 400.3 mm, 400 mm\", up to nine");
     end(e);
-    if (!stage || !first(e, "sizes " + word_of(words::stages, *stage), "this stage")) return;
-    r.stage = *stage;
+    const bool likely = check_sizes(said, box_, suited_, job_.limits.size_under, e.out());
+    if (!said.stage || !first(e, "sizes " + word_of(words::stages, *said.stage), "this stage")) return;
+    r.stage = *said.stage;
     into_.sizes.push_back(std::move(r));
+    if (likely) said_.push_back(std::move(said));
   }
+
+  // When all readings are taken.
+  void finish(Diagnostics& out) const { check_stages(said_, out); }
 
  private:
   Length need(Element& e, std::string_view name, std::string_view example, Range<Length> range) {
@@ -181,7 +184,7 @@ class Copy {
                                    Ids BoxIds::*kind) {
     e.require(name, example);
     const auto said = e.text(name);
-    if (!said || !box_) return {};
+    if (!said || !box_ || (kind == &BoxIds::seams && !ids_->sure_of_seams)) return {};
     return (ids_->*kind).find(Word{*said, e.where(name)}, e.out());
   }
 
@@ -203,29 +206,56 @@ class Copy {
     return added;
   }
 
-  void check_size(Element& e, const Said<Length>& reading, Length stated) {
-    const double off = reading.value / stated - 1.0;
-    if (std::abs(off) <= kFarSize) return;
-    e.out().error("size-far", reading.where,
-                  "this size is " + fixed(100.0 * std::abs(off), 1) + " % " + (off < 0.0 ? "less" : "more") +
-                      " than the box has, " + shortest(round_to(in_mm(stated), 0.1)) + " mm",
-                  "a slip of the tape or the pen? Measure again");
+  // Only what a bend turns leans.
+  void check_leans(const Element& e, std::size_t face) {
+    const std::size_t part = box_->faces[face].part;
+    const std::string id = quoted(box_->faces[face].id);
+    if (box_->parts[part].bends.empty()) {
+      e.out().error("lean-flat", e.where("face"), "face " + id + " is a flat panel: no bend makes it lean",
+                    "delete this reading; what the panel's seams gape goes into <fit>");
+    } else if (ids_->bases[part] == face) {
+      std::vector<std::string> walls;
+      for (const Face& other : box_->faces)
+        if (other.part == part && other.id != box_->faces[face].id) walls.push_back(other.id);
+      e.out().error("lean-base", e.where("face"),
+                    "face " + id + " is the one that the walls of its part are bent up from: it has no lean",
+                    "read the walls; " + suggestion("", walls));
+    }
   }
 
-  std::optional<Length> opening_diagonal() const {
-    if (!box_ || !as_stated_ || box_->open_side.empty()) return {};
-    const auto across = box_->open_side == "T" ? box_->depth : box_->height;
-    if (!box_->width || !across) return {};
-    return mm(std::hypot(in_mm(*box_->width), in_mm(*across)));
+  void check_pair(const Element& e, std::size_t a, std::size_t b) {
+    const auto& faces = box_->faces;
+    if (faces[a].part == faces[b].part) {
+      e.out().error("stack-parts", e.where("faces"), "faces of one part cannot be laid on each other",
+                    pairs());
+    } else if (!opposite_panels(*box_, a, b)) {
+      e.out().error("stack-odd", e.where("faces"),
+                    "faces " + quoted(faces[a].id) + " and " + quoted(faces[b].id) +
+                        " are not two flat panels that lie opposite each other and are of one size",
+                    pairs());
+    }
+  }
+
+  // Which faces can be laid on each other.
+  std::string pairs() const {
+    std::string all;
+    const auto& faces = box_->faces;
+    for (std::size_t a = 0; faces.size() <= kFewFaces && a < faces.size(); ++a)
+      for (std::size_t b = a + 1; b < faces.size(); ++b)
+        if (opposite_panels(*box_, a, b))
+          all += (all.empty() ? "" : ", ") + quoted(faces[a].id + " " + faces[b].id);
+    return all.empty() ? "this box has no two panels to lay on each other: delete this reading"
+                       : "panels of this box that can be: " + all;
   }
 
   MeasuredBox& into_;
   const Box* box_;
   const BoxIds* ids_;
-  bool as_stated_;
+  bool suited_;
   const Known& known_;
   const Job& job_;
   std::map<std::string, Origin> seen_;
+  std::vector<SizesSaid> said_;
 };
 
 // All of them; a copy is measured once.
@@ -237,7 +267,8 @@ class MeasuredBoxes {
     MeasuredBox m;
     m.where = e.where();
     const auto box = read_box_ref(e, known_, job_);
-    const auto copy = read_copy(e, box, job_);
+    const auto copy = read_copy(e, box, known_, job_);
+    if (box && copy) check_stands(e, *box, *copy);
     read_all(e, m, box, copy);
     if (!box || !copy) return;
     m.box = *box;
@@ -253,8 +284,9 @@ class MeasuredBoxes {
 
  private:
   void read_all(Element& e, MeasuredBox& m, std::optional<std::size_t> box, std::optional<int> copy) {
-    Copy readings(m, box ? &job_.boxes[*box] : nullptr, box ? &ids_of_box(*box) : nullptr,
-                  box && copy && keeps_width(job_, *box, *copy), known_, job_);
+    const bool sure = box && known_.sure_boxes.count(*box) == 1;
+    Copy readings(m, sure ? &job_.boxes[*box] : nullptr, sure ? &ids_of_box(*box) : nullptr,
+                  box && copy && gives_way(job_, *box, *copy).value_or(false), known_, job_);
     bool any = false;
     const auto each = [&](std::string_view tag, void (Copy::*taking)(Element)) {
       for (const Element& child : e.children(tag)) {
@@ -271,11 +303,27 @@ class MeasuredBoxes {
     if (!any)
       e.out().error("measured-empty", e.where(), "<measured> holds no reading",
                     "add <sizes stage=\"ground\" widths=\"400.1 mm\"/>, or delete it");
+    readings.finish(e.out());
     e.allow({"wall-lean", "fit", "blank", "thickness", "stack", "sizes"});
     e.finish();
   }
 
-  const BoxIds& ids_of_box(std::size_t box) { return ids_.try_emplace(box, job_.boxes[box]).first->second; }
+  // A row in which other copies of this box stand, but not this one.
+  void check_stands(Element& e, std::size_t box, int copy) const {
+    if (!job_.opening || e.reading().errors() > 0 || gives_way(job_, box, copy)) return;
+    const auto& row = job_.opening->row;
+    const auto other =
+        std::find_if(row.begin(), row.end(), [&](const RowPlace& stand) { return stand.box == box; });
+    if (other == row.end()) return;
+    e.out().caution("measured-elsewhere", e.where("copy"),
+                    "copy " + std::to_string(copy) + " of box " + quoted(job_.boxes[box].id) +
+                        " is measured and does not stand in the opening",
+                    "correct the copy, or add its <stand>", Note{"a copy that stands in it", other->where});
+  }
+
+  const BoxIds& ids_of_box(std::size_t box) {
+    return ids_.try_emplace(box, job_.boxes[box], known_.sure_seams.count(box) == 1).first->second;
+  }
 
   const Known& known_;
   Job& job_;

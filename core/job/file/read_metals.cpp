@@ -149,7 +149,7 @@ void read_metal(Element& e, Known& known) {
                     suggestion(*like, built_in_metal_ids()));
   }
   metal.id = id;
-  metal.name = e.text("name").value_or(id);
+  metal.name = e.seen_name().value_or(id);
   metal.source = {"the job file, the rest as " + like.value_or(""), Mark::stated};
   if (const auto family = e.choice("family", words::families)) metal.family = *family;
   take(e, "density", parse_density, ranges::density, metal.density_kg_m3);

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <map>
 #include <numeric>
+#include <tuple>
 #include <utility>
 
 namespace tacksquare {
@@ -26,10 +27,8 @@ SaidLines read_lines(const Element& parent, std::string_view tag,
   bool any = false;
   for (std::size_t i = 0; i < lines.size(); ++i) {
     any = e->has(lines[i]) || any;
-    const auto list = e->list_with_places(lines[i], {1, 3}, parse_length, ranges::opening);
-    if (!list) continue;
-    said.lines[i] = *list;
-    for (const Said<Length>& reading : *list)
+    said.lines[i] = e->readings(lines[i], {1, 3}, parse_length, ranges::opening);
+    for (const Said<Length>& reading : said.lines[i])
       into[i].push_back(reading.value);
   }
   if (!any)
@@ -75,12 +74,50 @@ void read_floor(const Element& parent, HardOpening& opening) {
   e->finish();
 }
 
-void read_obstacle(Element e, HardOpening& opening) {
+Length most_of(const NineReadings& readings) {
+  Length largest = mm(0);
+  for (const auto& line : readings)
+    for (const Length reading : line)
+      largest = std::max(largest, reading);
+  return largest; // zero: not stated
+}
+
+// One that lies outside of the opening, or fills it.
+void check_obstacle(const Element& e, const Obstacle& obstacle, const HardOpening& opening) {
+  const bool upright = obstacle.side != OpeningSide::top && obstacle.side != OpeningSide::floor;
+  const Length along = most_of(upright ? opening.heights : opening.widths);
+  if (obstacle.from && along > mm(0) && *obstacle.from >= along)
+    e.out().error("obstacle-outside", e.where("from"),
+                  "the obstacle begins " + written(*obstacle.from) + " along its side, which has " +
+                      written(along),
+                  "from counts up from the floor, on top and floor from the left");
+  else if (obstacle.to && along > mm(0) && *obstacle.to > along)
+    e.out().caution("obstacle-beyond", e.where("to"),
+                    "the obstacle ends " + written(*obstacle.to) + " along its side, which has " +
+                        written(along),
+                    "check the number and its unit, or leave it out: up to the end");
+  const Length across = most_of(obstacle.side == OpeningSide::back ? opening.depths
+                                : upright                          ? opening.widths
+                                                                   : opening.heights);
+  if (across > mm(0) && obstacle.proud >= across)
+    e.out().error("obstacle-outside", e.where("proud"),
+                  "the obstacle stands in by " + written(obstacle.proud) + " and fills the opening, " +
+                      written(across),
+                  "check the number and its unit");
+}
+
+// By side, height and span.
+using ObstaclesSeen =
+    std::map<std::tuple<OpeningSide, Length, std::optional<Length>, std::optional<Length>>, Origin>;
+
+void read_obstacle(Element e, HardOpening& opening, ObstaclesSeen& seen) {
+  const std::size_t before = e.reading().errors();
   Obstacle obstacle;
   obstacle.where = e.where();
   e.require("side", "left");
-  obstacle.side = e.choice("side", words::opening_sides).value_or(OpeningSide::left);
-  obstacle.name = e.text("name").value_or("");
+  const auto side = e.choice("side", words::opening_sides);
+  obstacle.side = side.value_or(OpeningSide::left);
+  obstacle.name = e.seen_name().value_or("");
   e.require("proud", "3 mm");
   obstacle.proud = e.quantity("proud", parse_length, ranges::proud).value_or(mm(0));
   obstacle.from = e.quantity("from", parse_length, ranges::along_side);
@@ -90,6 +127,13 @@ void read_obstacle(Element e, HardOpening& opening) {
                   "from counts up from the floor, on top and floor from the left: less than to");
   e.allow({});
   e.finish();
+  if (side) check_obstacle(e, obstacle, opening);
+  const auto [first, added] =
+      seen.try_emplace({obstacle.side, obstacle.proud, obstacle.from, obstacle.to}, obstacle.where);
+  if (!added && e.reading().errors() == before)
+    e.out().caution(
+        "obstacle-twice", obstacle.where, "an obstacle of this side, place and size is stated already",
+        "delete one of them, or say where the second one is", Note{"the first one", first->second});
   opening.obstacles.push_back(std::move(obstacle));
 }
 
@@ -103,7 +147,7 @@ class Row {
     RowPlace stand;
     stand.where = e.where();
     const auto box = read_box_ref(e, known_, job_);
-    const auto copy = read_copy(e, box, job_);
+    const auto copy = read_copy(e, box, known_, job_);
     stand.gap = e.quantity("gap", parse_length, ranges::gap).value_or(mm(0));
     stand.keep_size = e.yes_or_no("keep-size").value_or(false);
     stand.cut_last = e.yes_or_no("cut-last").value_or(false);
@@ -170,32 +214,6 @@ void check_coating(const Element& e, const HardOpening& opening) {
                   "least, usual, most: each no less than the one before");
 }
 
-// One that lies outside of the opening, or fills it.
-void check_obstacle(const Obstacle& obstacle, const HardOpening& opening, Diagnostics& out) {
-  const bool upright = obstacle.side != OpeningSide::top && obstacle.side != OpeningSide::floor;
-  const auto most = [](const NineReadings& readings) {
-    Length largest = mm(0);
-    for (const auto& line : readings)
-      for (const Length reading : line)
-        largest = std::max(largest, reading);
-    return largest; // zero: not stated
-  };
-  const Length along = most(upright ? opening.heights : opening.widths);
-  if (obstacle.from && along > mm(0) && *obstacle.from >= along)
-    out.error("obstacle-outside", obstacle.where,
-              "the obstacle begins " + written(*obstacle.from) + " along its side, which has " +
-                  written(along),
-              "from counts up from the floor, on top and floor from the left");
-  const Length across = most(obstacle.side == OpeningSide::back ? opening.depths
-                             : upright                          ? opening.widths
-                                                                : opening.heights);
-  if (across > mm(0) && obstacle.proud >= across)
-    out.error("obstacle-outside", obstacle.where,
-              "the obstacle stands in by " + written(obstacle.proud) + " and fills the opening, " +
-                  written(across),
-              "check the number and its unit");
-}
-
 void read_row(Element& e, const Known& known, const Job& job, HardOpening& opening) {
   const std::size_t before = e.reading().errors();
   const auto stands = e.children("stand");
@@ -222,7 +240,7 @@ void read_row(Element& e, const Known& known, const Job& job, HardOpening& openi
 void read_opening(Element& e, const Known& known, Job& job) {
   HardOpening o;
   o.where = e.where();
-  o.name = e.text("name").value_or("");
+  o.name = e.seen_name().value_or("");
   const std::size_t before = e.reading().errors();
   o.entry = e.choice("entry", words::ways_in).value_or(WayIn::slide);
   const bool sure_of_entry = e.reading().errors() == before;
@@ -256,10 +274,9 @@ void read_opening(Element& e, const Known& known, Job& job) {
   read_diagonals(e, o, said.diagonals);
   read_plumb(e, o, said.plumb);
   read_floor(e, o);
+  ObstaclesSeen seen;
   for (const Element& obstacle : e.children("obstacle"))
-    read_obstacle(obstacle, o);
-  for (const Obstacle& obstacle : o.obstacles)
-    check_obstacle(obstacle, o, e.out());
+    read_obstacle(obstacle, o, seen);
   check_opening(o, said, e.out());
   if (!sure_of_entry) o.tip_from.reset();
   read_row(e, known, job, o);

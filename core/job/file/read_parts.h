@@ -8,13 +8,20 @@
 
 namespace tacksquare {
 
+// What of a box was read so that others can be held against it.
+struct BoxSure {
+  bool count = false;
+  bool faces = false; // and parts and sizes
+  bool seams = false;
+};
+
 // What elements may refer to.
 struct Known {
   Ids metals{"metal"}, sheets{"sheet"}, procedures{"procedure"}, boxes{"box"};
   std::vector<Metal> own_metals;
-  bool sure_of_sheets = false;      // they were read without a fault
-  std::set<std::size_t> sure_boxes; // indices in Job::boxes: read without a fault
-  bool sure_of_boxes = false;       // all of them were
+  bool sure_of_sheets = false;                               // they were read without a fault
+  std::set<std::size_t> sure_counts, sure_boxes, sure_seams; // indices in Job::boxes, by BoxSure
+  bool sure_of_boxes = false;                                // all of them were read without a fault
 };
 
 void read_metal(Element& element, Known& known);
@@ -24,7 +31,7 @@ void read_rules(Element& element, Rules& rules);
 void read_limits(Element& element, Limits& limits);
 void read_crew(Element& element, Crew& crew);
 void read_ambient(Element& element, Job& job);
-void read_box(Element& element, const Known& known, Job& job);
+BoxSure read_box(Element& element, const Known& known, Job& job);
 // These refer to boxes, so they come after them.
 void read_brake(Element& element, const Known& known, Job& job);
 void read_opening(Element& element, const Known& known, Job& job);
@@ -39,11 +46,12 @@ void read_shrinkage(const Element& parent, OwnShrinkage& own);
 std::optional<std::size_t> read_sheet_ref(Element& element, const Known& known, const Job& job);
 
 // Index of the box that the element names, the only one of the job when it names none. Nothing when there is
-// none, which is reported, or when it has faults, of which nothing follows.
+// none, which is reported. What has faults in it is not to be held against anything: Known::sure_boxes.
 std::optional<std::size_t> read_box_ref(Element& element, const Known& known, const Job& job);
 
 // Copy of the box that the element names, 1 when it names none. Reported when it is beyond the box's count.
-std::optional<int> read_copy(Element& element, std::optional<std::size_t> box, const Job& job);
+std::optional<int> read_copy(Element& element, std::optional<std::size_t> box, const Known& known,
+                             const Job& job);
 
 // Reports each inside radius under the least that the sheet's metal takes.
 void check_bend_radii(const Element& box_element, const Job& job, const Box& box);

@@ -5,6 +5,8 @@
 #include "job/file/scan.h"
 
 #include <algorithm>
+#include <cstdint>
+#include <iterator>
 
 namespace tacksquare {
 
@@ -17,6 +19,31 @@ constexpr std::size_t kLongestShown = 60;
 
 bool control(char c) {
   return static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
+}
+
+bool digit(char c) {
+  return c >= '0' && c <= '9';
+}
+
+// Code point of the valid UTF-8 sequence that text is.
+std::uint32_t code_point(std::string_view text) {
+  if (text.size() == 1) return static_cast<unsigned char>(text[0]);
+  std::uint32_t code = static_cast<unsigned char>(text[0]) & (0xFFu >> (text.size() + 1));
+  for (const char c : text.substr(1))
+    code = code << 6 | (static_cast<unsigned char>(c) & 0x3Fu);
+  return code;
+}
+
+// Spaces, joiners, direction and variation marks, fillers (Unicode: separators, format characters and
+// default-ignorable ones).
+bool shows_nothing(std::uint32_t code) {
+  constexpr std::pair<std::uint32_t, std::uint32_t> blank[] = {
+      {0x00, 0x20},     {0x7F, 0xA0},     {0xAD, 0xAD},     {0x34F, 0x34F},    {0x61C, 0x61C},
+      {0x115F, 0x1160}, {0x1680, 0x1680}, {0x17B4, 0x17B5}, {0x180B, 0x180F},  {0x2000, 0x200F},
+      {0x2028, 0x202F}, {0x205F, 0x206F}, {0x2800, 0x2800}, {0x3000, 0x3000},  {0x3164, 0x3164},
+      {0xFE00, 0xFE0F}, {0xFEFF, 0xFEFF}, {0xFFA0, 0xFFA0}, {0xE0000, 0xE0FFF}};
+  return std::any_of(std::begin(blank), std::end(blank),
+                     [&](const auto& range) { return code >= range.first && code <= range.second; });
 }
 
 bool id_letter(char c) {
@@ -119,6 +146,20 @@ std::optional<std::string> Element::text(std::string_view name) {
   return std::string(value);
 }
 
+std::optional<std::string> Element::seen_name() {
+  const auto said = text("name");
+  if (!said) return {};
+  std::size_t length = 0;
+  for (std::size_t i = 0; i < said->size(); i += length) {
+    length = utf8_length(std::string_view(*said).substr(i));
+    if (length == 0) return said; // reported by the scan
+    if (!shows_nothing(code_point(std::string_view(*said).substr(i, length)))) return said;
+  }
+  out().caution("name-unseen", where("name"), "this name holds no character that can be seen",
+                "write it with letters or numbers, or delete the attribute");
+  return said;
+}
+
 std::vector<Word> Element::words(std::string_view name) {
   std::vector<Word> all;
   const auto said = text(name);
@@ -135,7 +176,7 @@ std::vector<Word> Element::words(std::string_view name) {
   return all;
 }
 
-std::vector<Word> Element::split(std::string_view name, Range<std::size_t> wanted) {
+std::vector<Word> Element::split(std::string_view name) {
   std::vector<Word> all;
   const auto said = text(name);
   if (!said) return all;
@@ -145,18 +186,38 @@ std::vector<Word> Element::split(std::string_view name, Range<std::size_t> wante
     while (start != c && *start == ' ')
       ++start;
     all.push_back({std::string(trimmed({start, static_cast<std::size_t>(c - start)})), reading_->at(start)});
-    if (*c == 0) break;
+    if (*c == 0) return all;
     start = c + 1;
   }
-  if (all.size() >= wanted.low && all.size() <= wanted.high) return all;
+}
+
+bool Element::decimal_comma(std::string_view name, const std::vector<Word>& pieces,
+                            const std::vector<bool>& bare) {
+  bool found = false;
+  for (std::size_t i = 0; i + 1 < pieces.size(); ++i) {
+    const Word &whole = pieces[i], &part = pieces[i + 1];
+    const bool joined = whole.where.offset + whole.text.size() + 1 == part.where.offset;
+    if (!bare[i] || bare[i + 1] || !joined || !digit(part.text.empty() ? 'x' : part.text.front())) continue;
+    found = true;
+    out().error("decimal-comma", whole.where,
+                std::string(name) + ": a comma in the number " + quoted(whole.text + "," + part.text),
+                "use a point for decimals: " + whole.text + "." + part.text +
+                    "; a comma stands between readings that each have a unit");
+  }
+  return found;
+}
+
+bool Element::as_many(std::string_view name, std::size_t stated, Range<std::size_t> wanted) {
+  if (stated == 0) return false; // absent, or reported
+  if (stated >= wanted.low && stated <= wanted.high) return true;
   const bool range = wanted.low != wanted.high;
   out().error("list-count", where(name),
-              quoted(name) + " has " + std::to_string(all.size()) + (all.size() == 1 ? " part" : " parts") +
+              quoted(name) + " has " + std::to_string(stated) + (stated == 1 ? " part" : " parts") +
                   " between commas, not " + std::to_string(wanted.low) +
                   (range ? " to " + std::to_string(wanted.high) : ""),
               !range && wanted.low == 2 ? "for example \"20 mm, 35.5 mm\""
                                         : "for example \"0 mm, 20 mm, 35.5 mm\"");
-  return {};
+  return false;
 }
 
 std::optional<bool> Element::yes_or_no(std::string_view name) {

@@ -74,6 +74,8 @@ class Element {
 
   // Nothing when it is absent, or wrong and reported.
   std::optional<std::string> text(std::string_view name);
+  // The text of "name"; a caution where it shows nothing.
+  std::optional<std::string> seen_name();
   std::vector<Word> words(std::string_view name); // separated by spaces
   std::optional<bool> yes_or_no(std::string_view name);
   std::optional<int> count(std::string_view name, Range<int> range);
@@ -84,25 +86,33 @@ class Element {
     if (!said) return {};
     return judge(name, *said, where(name), parse, range);
   }
-  // Comma-separated quantities, as many as are wanted.
+  // Comma-separated quantities, as many as are wanted: those of them that are well. whole: all are.
   template <class Q>
-  std::optional<std::vector<Said<Q>>> list_with_places(std::string_view name, Range<std::size_t> wanted,
-                                                       Parsed<Q> (*parse)(std::string_view), Range<Q> range) {
-    const auto pieces = split(name, wanted);
+  std::vector<Said<Q>> readings(std::string_view name, Range<std::size_t> wanted,
+                                Parsed<Q> (*parse)(std::string_view), Range<Q> range, bool* whole = nullptr) {
+    const auto pieces = split(name);
+    std::vector<bool> bare; // without a unit
+    for (const Word& piece : pieces) {
+      const Parsed<Q> parsed = parse(piece.text);
+      const auto* fault = std::get_if<ParseFault>(&parsed);
+      bare.push_back(fault && fault->code == "unit-missing");
+    }
     std::vector<Said<Q>> all;
+    if (decimal_comma(name, pieces, bare) || !as_many(name, pieces.size(), wanted)) return all;
     for (const Word& piece : pieces)
       if (const auto q = judge(name, piece.text, piece.where, parse, range)) all.push_back({*q, piece.where});
-    if (pieces.empty() || all.size() != pieces.size()) return {};
+    if (whole) *whole = !pieces.empty() && all.size() == pieces.size();
     return all;
   }
+  // Just so many, or nothing.
   template <class Q>
   std::optional<std::vector<Q>> list(std::string_view name, std::size_t wanted,
                                      Parsed<Q> (*parse)(std::string_view), Range<Q> range) {
-    const auto said = list_with_places(name, {wanted, wanted}, parse, range);
-    if (!said) return {};
+    bool whole = false;
     std::vector<Q> all;
-    for (const Said<Q>& item : *said)
+    for (const Said<Q>& item : readings(name, {wanted, wanted}, parse, range, &whole))
       all.push_back(item.value);
+    if (!whole) return {};
     return all;
   }
   template <class E> std::optional<E> choice(std::string_view name, const Words<E>& words) {
@@ -153,7 +163,10 @@ class Element {
   void refused(std::string_view name, const std::string& said, Origin where, const std::string& why) const;
   void unknown_word(std::string_view name, const std::string& said,
                     const std::vector<std::string>& known) const;
-  std::vector<Word> split(std::string_view name, Range<std::size_t> wanted);
+  std::vector<Word> split(std::string_view name);
+  // True, and reported, where a list is torn by a comma that was meant as the point of a number.
+  bool decimal_comma(std::string_view name, const std::vector<Word>& pieces, const std::vector<bool>& bare);
+  bool as_many(std::string_view name, std::size_t stated, Range<std::size_t> wanted);
   pugi::xml_attribute find(std::string_view name) const;
   void ask(std::string_view name);
 

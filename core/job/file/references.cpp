@@ -38,25 +38,24 @@ std::optional<std::size_t> read_sheet_ref(Element& e, const Known& known, const 
 }
 
 std::optional<std::size_t> read_box_ref(Element& e, const Known& known, const Job& job) {
-  std::optional<std::size_t> box;
   if (e.has("box")) {
     const auto said = e.text("box");
     if (!said) return {};
-    box = known.boxes.find(Word{*said, e.where("box")}, e.out());
-  } else if (job.boxes.size() == 1) {
-    box = 0;
-  } else if (!job.boxes.empty()) {
+    const auto box = known.boxes.find(Word{*said, e.where("box")}, e.out());
+    return box && *box < job.boxes.size() ? box : std::nullopt;
+  }
+  if (job.boxes.size() == 1) return 0;
+  if (!job.boxes.empty()) {
     e.out().error("attribute-missing", e.where(), e.tag() + " does not say of which \"box\" it is",
                   suggestion("", known.boxes.all()));
   }
-  if (box && known.sure_boxes.count(*box) == 1) return box;
   return {};
 }
 
-std::optional<int> read_copy(Element& e, std::optional<std::size_t> box, const Job& job) {
+std::optional<int> read_copy(Element& e, std::optional<std::size_t> box, const Known& known, const Job& job) {
   const int copy = e.count("copy", ranges::count).value_or(e.has("copy") ? 0 : 1);
   if (copy == 0) return {};
-  if (!box || copy <= job.boxes[*box].count) return copy;
+  if (!box || known.sure_counts.count(*box) == 0 || copy <= job.boxes[*box].count) return copy;
   const Box& of = job.boxes[*box];
   e.out().error("copy-beyond", e.where("copy"),
                 "there is no copy " + std::to_string(copy) + " of box " + quoted(of.id) + ": its count is " +

@@ -101,7 +101,7 @@ std::string starter_job(const StarterOptions& options) {
                      "width"_a = escaped(options.width), "depth"_a = escaped(options.depth),
                      "height"_a = escaped(options.height), "radius"_a = escaped(bend_radius(options)),
                      "vent"_a = vent_place(options), "opening"_a = escaped(options.opening_width),
-                     "over"_a = opening ? "0 mm" : "1 mm", "under"_a = opening ? "5 mm" : "1 mm");
+                     "over"_a = "1 mm", "under"_a = opening ? "5 mm" : "1 mm");
 }
 
 } // namespace tacksquare

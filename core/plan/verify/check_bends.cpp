@@ -151,6 +151,11 @@ void check_first_off(const Checking& c, const Plan& plan) {
   }
   if (!is_chance(first.uncorrected) || !is_chance(first.corrected)) c.tell("its first-off has no chance");
   const double wanted = plan.row ? plan.row->wanted_chance : 0.0;
+  const bool held = std::any_of(c.plan.cautions.begin(), c.plan.cautions.end(), [](const Caution& caution) {
+    return caution.red && caution.what.key == "caution.held";
+  });
+  if (held != (first.release == Release::hold))
+    c.tell("its first-off holds the rest, and no red caution says so, or the other way round");
   if (first.release == Release::release && first.why == "in-limits" && first.uncorrected.value < wanted)
     c.tell("its first-off releases the rest, which go in less often than wanted");
   if (first.release == Release::correct && !corrected && first.why != "last-trimmed")

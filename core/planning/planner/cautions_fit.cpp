@@ -27,11 +27,16 @@ void add_readings(const std::vector<PartReading>& readings, std::vector<Caution>
 
 // The row is told once, on the card of its first box.
 void add_row(const RowFit& row, std::vector<Caution>& out) {
-  if (row.as_aimed.value >= row.wanted_chance) return;
-  out.push_back({{"caution.row",
-                  {word("opening", row.name), number("chance", ArgKind::chance, row.as_aimed.value),
-                   number("wanted", ArgKind::chance, row.wanted_chance)}},
-                 row.as_aimed.value < 0.5});
+  const auto add = [&](const char* key, double chance) {
+    if (chance >= row.wanted_chance) return;
+    out.push_back({{key,
+                    {word("opening", row.name), number("chance", ArgKind::chance, chance),
+                     number("wanted", ArgKind::chance, row.wanted_chance)}},
+                   chance < 0.5});
+  };
+  add("caution.row", row.as_aimed.value);
+  if (row.height) add("caution.row-height", row.height->value);
+  if (row.depth) add("caution.row-depth", row.depth->value);
 }
 
 void add_flush(const BoxCase& box, std::vector<Caution>& out) {
@@ -49,8 +54,8 @@ std::vector<Caution> cautions_of_fit(const BoxCase& box, const std::vector<BendO
   std::vector<Caution> cautions;
   add_blocked(bend_orders, cautions);
   add_readings(box.part_readings, cautions);
-  if (box.row && box.stand) {
-    if (box.stand->box == box.row->stands.front().box) add_row(*box.row, cautions);
+  if (box.row) {
+    if (box.box.id == box.row->stands.front().box) add_row(*box.row, cautions);
     add_flush(box, cautions);
   }
   return cautions;

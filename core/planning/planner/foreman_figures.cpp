@@ -52,16 +52,6 @@ void add_body(const BoxCase& box, std::vector<Figure>& out) {
   out.push_back(exact("figure.centre-x", {}, ArgKind::length_mm, centre.x, geometry));
   out.push_back(exact("figure.centre-y", {}, ArgKind::length_mm, centre.y, geometry));
   out.push_back(exact("figure.centre-z", {}, ArgKind::length_mm, centre.z, geometry));
-  for (std::size_t i = 0; i < box.box.parts.size(); ++i) {
-    const Part& part = box.box.parts[i];
-    const Blank& blank = box.geometry.blanks[i];
-    const Source source = part.bends.empty() ? geometry : Source{"DIN 6935", Mark::standard};
-    out.push_back(
-        exact("figure.blank-length", {word("part", part.id)}, ArgKind::length_mm, blank.length_mm, source));
-    out.push_back(
-        exact("figure.blank-width", {word("part", part.id)}, ArgKind::length_mm, blank.width_mm, source));
-    mass("figure.blank-mass", {word("part", part.id)}, blank.mass_kg, source);
-  }
 }
 
 void add_seam(const BoxCase& box, std::size_t index, std::vector<Figure>& out) {

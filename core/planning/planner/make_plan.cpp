@@ -146,7 +146,11 @@ std::optional<BoxPlan> plan_stated(const Aimed& aimed, std::size_t index, Diagno
       const FirstOff* learnt = first == aimed.first_off.end() ? nullptr : &*first;
       Cutting cutting = cutting_of(box_case, learnt, faults);
       if (!faults.has_errors()) plan = plan_box(box_case, std::move(cutting));
-      if (plan && learnt) plan->first_off = *learnt;
+      if (plan && learnt) {
+        plan->first_off = *learnt;
+        if (learnt->release == Release::hold)
+          add_caution({{"caution.held", {count("copy", learnt->copy)}}, true}, plan->cautions);
+      }
     }
   }
   out.append(faults);

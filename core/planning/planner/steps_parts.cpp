@@ -1,6 +1,7 @@
 // Check parts, prepare edges, mark, coupon.
 #include "planning/planner/checks.h"
 #include "planning/planner/steps.h"
+#include "tables/bench_gauges.h"
 #include "tables/practice.h"
 
 #include <algorithm>
@@ -45,6 +46,22 @@ void allow_as_bent(const BoxCase& box, Check& check) {
   }
 }
 
+// Walls that face the row are held to less outward than a bend must keep: the least of their limits, down to
+// what the square reads.
+Text look_at_lean(const BoxCase& box) {
+  std::vector<std::string> walls;
+  double least_mm = 1e300;
+  for (const ReceivingLimit& limit : box.receiving) {
+    if (limit.kind != "wall-lean-out") continue;
+    walls.push_back(limit.where);
+    least_mm = std::min(least_mm, limit.go_mm);
+  }
+  if (walls.empty()) return simple("look.wall-lean");
+  const double reads_mm = in_mm(bench_gauge(BenchGauge::try_square).resolution);
+  const double out_mm = std::floor(least_mm / reads_mm + 1e-6) * reads_mm;
+  return {"look.wall-lean-out", {words("walls", walls), length("out", out_mm, "try-square")}};
+}
+
 Check check_of_limit(const BoxCase& box, const char* kind, std::string gauge, int readings, double least_mm) {
   const ReceivingLimit* limit = find_limit(box, kind, {});
   Check check;
@@ -62,9 +79,7 @@ void write_incoming(const BoxCase& box, StepWriter& out) {
   if (box.folded()) {
     std::vector<Check> checks = check_of(box, MeasureKind::wall_lean, Stage::dry);
     Step& step = out.add(Who::grinder, checks.empty() ? "step.bends" : "step.wall-lean", {}, 0);
-    const ReceivingLimit* outward = find_limit(box, "wall-lean-out", {});
-    step.look = outward ? Text{"look.wall-lean-out", {length("out", outward->go_mm, "try-square")}}
-                        : simple("look.wall-lean");
+    step.look = look_at_lean(box);
     step.checks = std::move(checks);
     for (Check& check : step.checks)
       allow_as_bent(box, check);
