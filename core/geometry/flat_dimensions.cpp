@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fmt/format.h>
 
 namespace tacksquare {
 namespace {
@@ -26,9 +25,8 @@ Vec2 size_of(const std::vector<Vec2>& ring) {
 }
 
 void add_bends(const FlatPattern& pattern, std::vector<FlatDimension>& all) {
-  for (std::size_t i = 0; i < pattern.bends.size(); ++i) {
-    const FlatBend& bend = pattern.bends[i];
-    const std::string of = fmt::format("{} {}-{}", i + 1, bend.face_a, bend.face_b);
+  for (const FlatBend& bend : pattern.bends) {
+    const std::string of = bend.face_a + "-" + bend.face_b;
     const Vec2 d = bend.end - bend.start;
     const double slack = 1e-6 * norm(d);
     // A line across is found from below, one up from the left, a sloping one by both ends.

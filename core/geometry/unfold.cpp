@@ -10,32 +10,14 @@
 namespace tacksquare {
 namespace {
 
-constexpr double kOverlap_mm2 = 25.0;                // less than this is no fault of the drawing
-constexpr double kAngleFits_rad = 0.5 * kPi / 180.0; // a stated deduction belongs to a bend within these
-constexpr double kRadiusFits_mm = 0.1;
-constexpr double kBeside_mm = 0.5; // over the side of a face, where there is no metal
-constexpr double kAlong = 0.02;    // sine: a side closer to the bend line runs along it
-constexpr int kChords = 8;         // of the side of a bent zone
+constexpr double kOverlap_mm2 = 25.0;   // less than this is no fault of the drawing
+constexpr double kRadiusSpare_mm = 0.1; // of a radius that a deduction was measured with
+constexpr double kBeside_mm = 0.5;      // over the side of a face, where there is no metal
+constexpr double kAlong = 0.02;         // sine: a side closer to the bend line runs along it
+constexpr int kChords = 8;              // of the side of a bent zone
 
 Vec2 direction_in(const Face& face, Vec3 d) {
   return {dot(d, face.placement.u), dot(d, face.placement.v)};
-}
-
-// The deduction of the brake that is nearest to this bend.
-const Deduction* own_deduction(const Job& job, std::size_t sheet, const BendTake& take) {
-  if (!job.brake) return nullptr;
-  const Deduction* best = nullptr;
-  double least = 0.0;
-  for (const Deduction& d : job.brake->deductions) {
-    const double angle_off = std::abs(in_rad(d.bend) - take.angle_rad) / kAngleFits_rad;
-    const double radius_off = std::abs(in_mm(d.radius) - take.radius_mm) / kRadiusFits_mm;
-    constexpr double kWhole = 1.0 + 1e-9; // the limits fit, too
-    if (d.sheet != sheet || angle_off > kWhole || radius_off > kWhole) continue;
-    if (best != nullptr && angle_off + radius_off >= least) continue;
-    best = &d;
-    least = angle_off + radius_off;
-  }
-  return best;
 }
 
 // How the face's outline goes on where the bend on `line` ends: at its start, or at its end.
@@ -146,25 +128,28 @@ class Unfolder {
     take.tangent_mm = (take.radius_mm + 0.5 * take.t_mm) * half;
     const std::string faces =
         fmt::format("the bend of faces {} and {}", box_.faces[bend.face_a].id, box_.faces[bend.face_b].id);
-    if (const Deduction* stated = own_deduction(job_, part.sheet, take)) {
-      take.own = true;
-      take.deduction_mm = in_mm(stated->deduction);
-      take.flat_mm = legs_mm - take.deduction_mm;
+    if (const Deduction* stated =
+            job_.brake ? nearest_deduction(*job_.brake, part.sheet, angle_rad, take.radius_mm) : nullptr) {
+      const double deduction_mm = in_mm(stated->deduction);
       // The neutral line lies in the sheet, whatever the die.
-      const double least = legs_mm - angle_rad * (take.radius_mm + take.t_mm + kRadiusFits_mm),
-                   most = legs_mm - angle_rad * std::max(0.0, take.radius_mm - kRadiusFits_mm);
-      const bool told = std::find(told_.begin(), told_.end(), stated) != told_.end();
-      if (!told && (take.deduction_mm < least || take.deduction_mm > most)) {
+      const double least = legs_mm - angle_rad * (take.radius_mm + take.t_mm + kRadiusSpare_mm),
+                   most = legs_mm - angle_rad * std::max(0.0, take.radius_mm - kRadiusSpare_mm);
+      if (least <= deduction_mm && deduction_mm <= most) {
+        take.own = true;
+        take.deduction_mm = deduction_mm;
+        take.flat_mm = legs_mm - deduction_mm;
+        return take;
+      }
+      if (std::find(told_.begin(), told_.end(), stated) == told_.end()) {
         told_.push_back(stated);
         out_.error(
             "deduction", stated->where,
-            fmt::format("no sheet of {:.2f} mm takes up {:.2f} mm in {}", take.t_mm, take.deduction_mm,
-                        faces),
+            fmt::format("no sheet of {:.2f} mm takes up {:.2f} mm in {}", take.t_mm, deduction_mm, faces),
             fmt::format("a deduction is two legs to the outer vertex less the flat length: here {:.2f} "
                         "to {:.2f} mm",
                         std::max(0.0, least), most));
       }
-      return take;
+      // What follows goes by DIN 6935, so that nothing false follows.
     }
     const formulas::Ranged correction =
         formulas::middle_surface_correction_mm(angle_rad, take.radius_mm, take.t_mm);

@@ -39,4 +39,9 @@ struct Brake {
   Origin where;
 };
 
+// A deduction belongs to a bend of its sheet within 0.5 deg and 0.1 mm of inside radius [common practice].
+bool belongs_to(const Deduction& deduction, std::size_t sheet, double angle_rad, double radius_mm);
+// Of those that belong to a bend the nearest; null where none does.
+const Deduction* nearest_deduction(const Brake& brake, std::size_t sheet, double angle_rad, double radius_mm);
+
 } // namespace tacksquare

@@ -63,14 +63,16 @@ template <class V, IsA<FlatPattern> T> void describe(V& v, T& f) {
 
 template <class V, IsA<BendStep> T> void describe(V& v, T& f) {
   v.value("bend", f.bend);
+  v.indices("with", f.with);
   v.value("face-a", f.face_a);
   v.value("face-b", f.face_b);
   v.value("angle-deg", f.angle_deg);
   v.value("length-mm", f.length_mm);
   v.value("punch-mm", f.punch_mm);
-  v.value("gauged-on", f.gauged_on);
+  v.strings("gauged-on", f.gauged_on);
   v.value("on-bend", f.on_bend);
   v.value("gauge-mm", f.gauge_mm);
+  v.value("far", f.far);
   v.value("outside-up", f.outside_up);
   v.value("clear-mm", f.clear_mm);
   v.value("nearest", f.nearest);
@@ -88,6 +90,7 @@ template <class V, IsA<BendOrder> T> void describe(V& v, T& f) {
   v.value("part", f.part);
   v.value("orders-seen", f.orders_seen);
   v.value("turns", f.turns);
+  v.value("far", f.far);
   v.value("changes", f.changes);
   v.value("proven", f.proven);
   v.children("step", f.steps);

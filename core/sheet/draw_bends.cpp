@@ -31,8 +31,11 @@ class BendDrawer {
       drawing_.lines.push_back({{paper(bend.start), paper(bend.end)}, Stroke::hidden, false, false});
       placer_.avoid(paper(bend.start), paper(bend.end));
     }
-    for (std::size_t i = 0; i < order_.steps.size(); ++i)
+    for (std::size_t i = 0; i < order_.steps.size(); ++i) {
       if (order_.steps[i].bend < pattern_.bends.size()) number(i, pattern_.bends[order_.steps[i].bend]);
+      for (const std::size_t bend : order_.steps[i].with)
+        if (bend < pattern_.bends.size()) number(i, pattern_.bends[bend]);
+    }
     for (const FlatFace& face : pattern_.faces)
       if (!face.flat.empty())
         placer_.place(

@@ -1,10 +1,11 @@
-// A flat pattern as it lies on the cutter, for the sheet: what is cut, the bends with their numbers, the
+// A flat pattern as it lies on the cutter, for the sheet: what is cut, the bends with their names, the
 // sizes and what is etched.
 #include "sheet/draw.h"
 #include "sheet/flat_sizes.h"
 #include "sheet/plain_text.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace tacksquare {
 
@@ -36,8 +37,8 @@ class FlatDrawer {
       if (mark.height_mm <= 0.0)
         line({paper(mark.from), paper(mark.to)}, mark.kind == "tack-tick" ? Stroke::tack : Stroke::dimension);
     sizes();
-    for (std::size_t i = 0; i < pattern_.bends.size(); ++i)
-      bend_number(i + 1, pattern_.bends[i]);
+    for (const FlatBend& bend : pattern_.bends)
+      bend_name(bend);
     for (const char* kind : {"face-letter", "seam-number"})
       for (const FlatMark& mark : pattern_.marks)
         if (mark.kind == kind) etched(mark);
@@ -71,15 +72,20 @@ class FlatDrawer {
   }
 
   // Beside the bend's line, a third of the way on: the letters stand at the middle.
-  void bend_number(std::size_t number, const FlatBend& bend) {
+  void bend_name(const FlatBend& bend) {
     const Vec2 a = paper(bend.start), b = paper(bend.end), d = b - a;
     if (norm(d) <= 0.0) return;
     const Vec2 across = Vec2{-d.y, d.x} * (1.0 / norm(d));
+    const std::string name =
+        compose_.line("map.pair", {word("a", cleaned(bend.face_a)), word("b", cleaned(bend.face_b))});
+    const DrawnLabel label{{}, name, Anchor::middle, kSize_mm, true};
+    const double off =
+        0.8 + 0.5 * (std::abs(across.x) * text_width_mm(label) + std::abs(across.y) * kSize_mm);
     std::vector<Vec2> spots;
     for (const double share : {0.33, 0.67, 0.5, 0.2, 0.8})
-      for (const double side : {2.4, -2.4})
+      for (const double side : {off, -off})
         spots.push_back(a + d * share + across * side);
-    placer_.place_if_free({{}, std::to_string(number), Anchor::middle, 3.0, true}, spots);
+    placer_.place_if_free(label, spots);
   }
 
   void etched(const FlatMark& mark) {

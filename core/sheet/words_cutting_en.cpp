@@ -32,8 +32,8 @@ constexpr Entry kWords[] = {
     {"cutting.dimensions", "Dimensions of {part} ({unit})"},
     {"cutting.what", "what"},
     {"cutting.mm", "size"},
-    {"cutting.bend-line", "A bend's place is the middle of its bent zone; its number here is its name, not "
-                          "its turn at the brake."},
+    {"cutting.bend-line", "A bend has the names of the two faces that it joins; its place is the middle of "
+                          "its bent zone."},
     {"cutting.own-deduction", "Deductions as measured on this brake, where the job states them."},
     {"cutting.corners", "Cut line of {part}, corner by corner ({unit}, from the lower left)"},
     {"cutting.corner", "corner"},
@@ -71,7 +71,9 @@ constexpr Entry kWords[] = {
     {"bends.inside", "inside"},
     {"bends.turn", "TURN: {up}"},
     {"bends.on-edge", "edge of {face}"},
+    {"bends.on-edges", "edges of {faces}"},
     {"bends.on-bend", "bend of {face}"},
+    {"bends.on-bends", "bends of {faces}"},
     {"bends.clear-of", "{by} {tool}"},
     {"bends.by.punch", "punch"},
     {"bends.by.ram", "ram"},
@@ -79,26 +81,28 @@ constexpr Entry kWords[] = {
     {"bends.by.bed", "bed"},
     {"bends.one-out", "In this order. One bend out of order and the part is scrap."},
     {"bends.first-piece", "Bend one, measure it, then the rest."},
-    {"bends.proven", "The sheet is turned {turns} {turns|time/times}; no order needs fewer."},
-    {"bends.searched", "The sheet is turned {turns} {turns|time/times}: the best of those that were tried."},
+    {"bends.near", "The sheet is turned {turns} {turns|time/times} and no bend is gauged from far; no order "
+                   "does that with fewer turns."},
+    {"bends.far", "The sheet is turned {turns} {turns|time/times} and {far} {far|bend is/bends are} gauged "
+                  "from far; no order has fewer of the two together."},
     {"bends.how-up", "Face up: the side of the box that you look at. Letters are etched on the outside."},
     {"bends.how-stops",
-     "Stops at: from the stops to the middle of the bend, with the edge named against them. Punch: the "
-     "length of "
-     "punch and die to set up, so that it fits between walls that are up. Clears: the least between part and "
-     "tooling."},
+     "Stops at: from the stops to the middle of the bend, with the edge named against them, the stops as far "
+     "apart as that edge is free. Gauged from far: another edge would take less than half of that distance. "
+     "Punch: the length of punch and die to set up, so that it fits between walls that are up. Clears: the "
+     "least between part and tooling."},
     {"bends.blocked", "Part {part} cannot be bent on this brake: bend {bend} is left over, {why}."},
     {"bends.blocked.punch", "the punch is in its way"},
     {"bends.blocked.ram", "the ram is in its way"},
     {"bends.blocked.die", "the die is in its way"},
     {"bends.blocked.bed", "the bed is in its way"},
-    {"bends.blocked.gauge", "the stops do not reach an edge of it"},
+    {"bends.blocked.gauge", "the stops reach no edge of it that would hold it square"},
     {"bends.blocked.short", "its leg does not reach over the die"},
     {"bends.needs.ram", "A punch {size} high would do."},
     {"bends.needs.bed", "A die {size} high would do."},
     {"bends.needs.gauge", "It takes stops at {size}."},
     {"bends.needs.short", "A die opening of {size} at most would do."},
-    {"bends.needs.punch", "It takes {size} of room at the punch."},
+    {"bends.needs.punch", "Sections of a punch that make up {size} would do."},
     {"bends.needs.die", "It takes {size} of room at the die."},
     {"draw.bends", "{part} flat, bends numbered in their order"},
     {"draw.bends.told", "The flat part {part} with its bends numbered in their order."},

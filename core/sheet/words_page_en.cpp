@@ -267,7 +267,7 @@ constexpr Entry kWords[] = {
     {"draw.by", " x "},
     {"draw.flat", "{part} flat, outside up: {size}"},
     {"draw.flat.told",
-     "The flat part {part}: what is cut, its numbered bends, their places, and what is etched."},
+     "The flat part {part}: what is cut, its bends by name, their places, and what is etched."},
     {"draw.rim", "RIM"},
     {"draw.vent", "vent"},
     {"draw.up", "UP"},

@@ -122,13 +122,13 @@ class SvgWriter {
       line(size.knee, foot);
       text(size.label, right, size.text, letter_mm, size.below ? "middle" : "end");
     }
-    for (std::size_t i = 0; i < pattern_.bends.size(); ++i)
-      bend_name(i + 1, pattern_.bends[i]);
+    for (const FlatBend& bend : pattern_.bends)
+      bend_name(bend);
   }
 
   // Along the bend's line, a quarter of the way on: clear of what is marked on the middles of the faces. The
   // outside is up, so walls are bent down.
-  void bend_name(std::size_t number, const FlatBend& bend) {
+  void bend_name(const FlatBend& bend) {
     Vec2 d = bend.end - bend.start;
     const double length = norm(d);
     if (length <= 0.0) return;
@@ -140,7 +140,7 @@ class SvgWriter {
     const Vec2 above{-d.y / length, d.x / length};
     const double letter_mm = 0.72 * text_mm_;
     text(at + above * (0.9 * letter_mm), d,
-         fmt::format("{}: {}-{}, {}\u00b0 {}, r {}", number, bend.face_a, bend.face_b,
+         fmt::format("{}-{}, {}\u00b0 {}, r {}", bend.face_a, bend.face_b,
                      brief(std::abs(bend.angle_rad) * 180.0 / kPi, 1), bend.angle_rad < 0.0 ? "up" : "down",
                      brief(bend.radius_mm, 2)),
          letter_mm, "middle");

@@ -12,18 +12,20 @@ namespace tacksquare {
 inline constexpr std::size_t kMostBends = 16;
 
 struct BendStep {
-  std::size_t bend = 0;       // index in FlatPattern::bends
-  std::string face_a, face_b; // the bend's faces
+  std::size_t bend = 0;          // index in FlatPattern::bends
+  std::vector<std::size_t> with; // bends on its line that are made in the same stroke
+  std::string face_a, face_b;    // the bend's faces
   double angle_deg = 0.0;
-  double length_mm = 0.0;  // of the bend line
-  double punch_mm = 0.0;   // length of punch and die to set up, whole mm: fits between flanges already up
-  std::string gauged_on;   // face whose edge touches the stops
-  bool on_bend = false;    // that edge is a bend made before: gauge on its outside
-  double gauge_mm = 0.0;   // stops to the middle of the bend
-  bool outside_up = false; // which side of the sheet is up: false the inside of the box
-  double clear_mm = 0.0;   // nearest to the tooling while bending, but for what rests on the die on purpose
-  std::string nearest;     // "punch", "ram", "die", "bed": to what
-  bool turned = false;     // since the step before: the sheet lies another way round, or its other side is up
+  double length_mm = 0.0; // of the bend line, over all that the stroke makes
+  double punch_mm = 0.0;  // length of punch and die to set up, whole mm: fits between flanges already up
+  std::vector<std::string> gauged_on; // faces whose edges touch the stops: one or two
+  bool on_bend = false;               // those edges are bends made before: gauge on their outside
+  double gauge_mm = 0.0;              // stops to the middle of the bend
+  bool far = false;                   // another edge, or the other half, would take less than half of that
+  bool outside_up = false;            // which side of the sheet is up: false the inside of the box
+  double clear_mm = 0.0; // nearest to the tooling while bending, but for what rests on the die on purpose
+  std::string nearest;   // "punch", "ram", "die", "bed": to what
+  bool turned = false;   // since the step before: the sheet lies another way round, or its other side is up
   bool operator==(const BendStep&) const = default;
 };
 
@@ -31,9 +33,9 @@ struct BendStep {
 struct BendBlocked {
   std::string face_a, face_b;
   std::string by; // "punch", "ram", "die", "bed", "gauge", "short" (leg does not reach over the die)
-  // What would do; 0 where it is not one figure. ram: height of punch with which all of the part can be bent;
-  // bed: the same of the die; short: opening of die at most; gauge: stops at this distance, which the gauge
-  // does not reach.
+  // What would do; 0 where it is not one figure. punch: shortest length that its sections make up; ram:
+  // height of punch with which all of the part can be bent; bed: the same of the die; short: opening of die
+  // at most; gauge: stops at this distance, which the gauge does not reach.
   double needed_mm = 0.0;
   bool operator==(const BendBlocked&) const = default;
 };
@@ -44,8 +46,9 @@ struct BendOrder {
   std::optional<BendBlocked> blocked;
   long long orders_seen = 0; // states looked at: sets of bends that can be made first
   int turns = 0;
+  int far = 0;         // steps gauged far
   int changes = 0;     // of punch length and gauge
-  bool proven = false; // no order has fewer turns, nor as many with fewer changes; blocked: no order exists
+  bool proven = false; // no order has fewer turns and far gaugings together; blocked: no order exists
   bool operator==(const BendOrder&) const = default;
 };
 

@@ -119,10 +119,21 @@ inline Brake plain_brake() {
   return brake;
 }
 
-inline std::string order_of(const BendOrder& order) {
+inline std::string names(const std::vector<std::string>& faces) {
   std::string text;
-  for (const BendStep& step : order.steps)
+  for (const std::string& face : faces)
+    text += (text.empty() ? "" : "+") + face;
+  return text;
+}
+
+// The faces beyond, stroke after stroke; what one stroke makes joined by +.
+inline std::string order_of(const BendOrder& order, const FlatPattern& pattern) {
+  std::string text;
+  for (const BendStep& step : order.steps) {
     text += (text.empty() ? "" : " ") + step.face_b;
+    for (const std::size_t bend : step.with)
+      text += "+" + pattern.bends[bend].face_b;
+  }
   return text;
 }
 

@@ -106,10 +106,10 @@ TEST_CASE("gauge figures follow from the flat length and the bends made before")
   REQUIRE(order.steps.size() == 2);
   CHECK(order.turns == 0); // the second one gauged on the first bend: the sheet stays as it lies
   CHECK(order.changes == 1);
-  CHECK(order.steps[0].gauged_on == "L");
+  CHECK(names(order.steps[0].gauged_on) == "L");
   CHECK_FALSE(order.steps[0].on_bend);
   CHECK(order.steps[0].gauge_mm == Approx(48.003).margin(0.001));
-  CHECK(order.steps[1].gauged_on == "L");
+  CHECK(names(order.steps[1].gauged_on) == "L");
   CHECK(order.steps[1].on_bend);
   CHECK(order.steps[1].gauge_mm == Approx(78.003).margin(0.001));
   CHECK(check(plain_brake(), u, 0b00, 0, true).gauge_mm == Approx(124.010).margin(0.001));
@@ -129,7 +129,7 @@ TEST_CASE("where the gauge does not reach any edge the bend tells the distance t
   CHECK(order.blocked->by == "gauge");
   CHECK(order.blocked->needed_mm == Approx(48.003).margin(0.001));
   brake.gauge_most = mm(49);
-  CHECK(order_of(find_bend_order(brake, channel(50, 80))) == "L R");
+  CHECK(order_of(find_bend_order(brake, channel(50, 80)), channel(50, 80)) == "L R");
   CHECK(find_bend_order(brake, channel(50, 80)).turns == 1); // each from its own edge: end for end
 }
 
@@ -182,8 +182,15 @@ TEST_CASE("a tray's rim is bent before its walls, and short returns before what 
   REQUIRE(order.steps.size() == 8);
   for (const std::string wall : {"L", "R", "T", "U"})
     CHECK(place_of(order, wall + "F") < place_of(order, wall));
-  // Turned over for the walls, and by a quarter for the second pair of each: three times.
-  CHECK(order.turns == 3);
+  // Worked round: each lip and each wall from the edge next to it, stops set twice. Gauged across the sheet
+  // two opposite ones need no turn between them: four turns less for four bends that are gauged far.
+  CHECK(order.far == 0);
+  CHECK(order.turns == 7);
+  const double zone = tray(-90).bends[0].flat_mm;
+  for (const BendStep& step : order.steps) {
+    CHECK_FALSE(step.far);
+    CHECK(step.gauge_mm == Approx(step.face_b.size() == 2 ? 18 + 0.5 * zone : 129 + 0.5 * zone + 4 + 3));
+  }
   for (const BendStep& step : order.steps)
     CHECK(step.outside_up == (step.face_b.size() == 2));
   // With all walls up the side walls hang over the bed.
@@ -210,6 +217,7 @@ TEST_CASE("the last two walls of a box need a punch that fits between the first 
   const BendOrder blocked = find_bend_order(coarse, four_walls(300, 200, 100));
   REQUIRE(blocked.blocked);
   CHECK(blocked.blocked->by == "punch");
+  CHECK(blocked.blocked->needed_mm == 299.0); // the walls of 300 last, half a millimetre clear of both others
   CHECK_FALSE(find_bend_order(coarse, channel(50, 80)).blocked);
 }
 

@@ -206,13 +206,18 @@ TEST_CASE(
 TEST_CASE("a deduction that no sheet can take up is told at its place, with what is possible") {
   // 2/2/90: legs to the outer vertex 8; the neutral line between the inside (flat 3.14) and the outside
   // (6.28).
-  for (const double deduction : {1.5, 5.1}) {
+  // What follows goes by DIN 6935: a figure of 30 mm would lay the flanges on each other.
+  for (const double deduction : {1.5, 5.1, 30.0}) {
     Case c = u_part(2.0);
+    Diagnostics none;
+    const Blank by_standard = resolve_geometry(c.job, c.box, none).blanks.at(0);
     Brake brake;
     brake.deductions.push_back({0, deg(90), mm(2), mm(deduction), Origin{77}});
     c.job.brake = brake;
     Diagnostics out;
-    resolve_geometry(c.job, c.box, out);
+    const Blank blank = resolve_geometry(c.job, c.box, out).blanks.at(0);
+    CHECK(blank.length_mm == by_standard.length_mm);
+    CHECK(blank.width_mm == by_standard.width_mm);
     REQUIRE(out.items().size() == 1); // once, though two bends take it
     CHECK(out.items()[0].code == "deduction");
     CHECK(out.items()[0].where == Origin{77});

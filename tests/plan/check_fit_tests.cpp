@@ -250,6 +250,15 @@ TEST_CASE("each bend is made once where the stops go, or a red caution says that
   spoilt_box([](BoxPlan& box) { box.bend_orders[0].steps[0].on_bend = true; }, {"not made yet"});
   spoilt_box([](BoxPlan& box) { box.bend_orders[0].steps[0].clear_mm = -1.0; }, {"goes through the"});
   spoilt_box([](BoxPlan& box) { box.bend_orders[0].turns += 1; }, {"times, not"});
+  spoilt_box([](BoxPlan& box) { box.bend_orders[0].far += 1; }, {"gauged far"});
+  spoilt_box([](BoxPlan& box) { box.bend_orders[0].steps[0].gauged_on.clear(); }, {"gauged on nothing"});
+  spoilt_box(
+      [](BoxPlan& box) {
+        BendOrder& order = box.bend_orders[0];
+        order.steps[0].with = {order.steps[1].bend};
+        order.steps.erase(order.steps.begin() + 1);
+      },
+      {"not on its line"});
   spoilt_box(
       [](BoxPlan& box) {
         box.bend_orders[0].steps.clear();

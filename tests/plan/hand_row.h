@@ -103,10 +103,12 @@ inline FlatPattern hand_pattern() {
 inline BendOrder hand_bend_order() {
   BendOrder out;
   out.part = "shell";
-  out.steps = {{3, "B", "T", 90.5, 400.0, 395.0, "T", true, 298.4, true, 12.25, "punch", true}};
+  out.steps = {
+      {3, {5}, "B", "T", 90.5, 400.0, 395.0, {"T", "U"}, true, 298.4, true, true, 12.25, "punch", true}};
   out.blocked = BendBlocked{"B", "L", "ram", 320.5};
   out.orders_seen = 2'000'000'000'456LL;
   out.turns = 3;
+  out.far = 1;
   out.changes = 5;
   out.proven = true;
   return out;

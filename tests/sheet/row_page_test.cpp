@@ -239,8 +239,46 @@ TEST_CASE("the bend card has a numbered line for each bend, with gauge, edge, fa
   CHECK(bends.rows[2].at(4) == "298.2 mm");
   CHECK(bends.rows[2].at(5) == "90 deg");
   CHECK(bends.rows[2].at(6) == "390 mm");
-  CHECK(has(bends.below.at(0), "no order needs fewer"));
+  CHECK(has(bends.below.at(0), "no order does that with fewer turns"));
   CHECK(card(document, "BEND CARD").red.empty());
+}
+
+TEST_CASE("edges at one distance are told together, and so are bends of one stroke; far gauging is counted") {
+  Plan plan = test::sample_plan_in_row();
+  BendOrder& order = plan.boxes[0].bend_orders[0];
+  order.steps[0].gauged_on = {"L", "R"};
+  order.steps[1].gauged_on = {"L", "R"};
+  order.steps[1].on_bend = true;
+  order.steps[2].with = {order.steps[3].bend};
+  order.steps.pop_back();
+  order.far = 1;
+  const Document document = make_document(plan, {});
+  const DocumentTable& bends = table_named(card(document, "BEND CARD"), "Bends of blank");
+  REQUIRE(bends.rows.size() == 3);
+  CHECK(bends.rows[0].at(3) == "edges of L and R");
+  CHECK(bends.rows[1].at(3) == "bends of L and R");
+  CHECK(bends.rows[2].at(1) == "B-T and B-U");
+  CHECK(has(bends.below.at(0), "1 bend is gauged from far; no order has fewer of the two together"));
+  // Both have the number of their turn in the drawing.
+  int threes = 0;
+  for (const DrawnLabel& label : card(document, "BEND CARD").sections.at(1).drawings.at(0).labels)
+    threes += label.text == "3" ? 1 : 0;
+  CHECK(threes == 2);
+}
+
+TEST_CASE("the cut list tells bends by name, so that a number is always a turn at the brake") {
+  const Document document = make_document(test::sample_plan_in_row(), {});
+  const DocumentSection& blank = card(document, "CUT LIST").sections.at(1);
+  int names = 0;
+  for (const DrawnLabel& label : blank.drawings.at(0).labels) {
+    CHECK_FALSE((label.text.size() == 1 && label.text[0] >= '1' && label.text[0] <= '9'));
+    names += label.text.rfind("B-", 0) == 0 ? 1 : 0;
+  }
+  CHECK(names == 4);
+  int rows = 0;
+  for (const auto& row : blank.tables.at(0).rows)
+    rows += row.at(0) == "bend B-L, deduction" ? 1 : 0;
+  CHECK(rows == 1);
 }
 
 TEST_CASE("a part that cannot be bent is told red with the bend that is left over") {
@@ -253,6 +291,7 @@ TEST_CASE("a part that cannot be bent is told red with the bend that is left ove
     REQUIRE(card(document, "BEND CARD").red.size() == 1);
     CHECK(has(card(document, "BEND CARD").red[0], "bend B-U is left over"));
     CHECK(has(card(document, "BEND CARD").red[0], "320 mm"));
+    CHECK(card(document, "BEND CARD").sections.empty()); // no order, and nothing on how to read one
   }
 }
 

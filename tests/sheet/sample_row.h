@@ -131,7 +131,7 @@ inline BendOrder sample_bend_order() {
     made.angle_deg = 90.0;
     made.length_mm = length;
     made.punch_mm = punch;
-    made.gauged_on = std::move(to);
+    made.gauged_on = {std::move(to)};
     made.gauge_mm = 298.2;
     made.clear_mm = clear;
     made.nearest = "ram";

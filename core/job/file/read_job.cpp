@@ -103,7 +103,8 @@ std::vector<Box> read_root(Element& root, Job& job) {
   if (auto e = root.only_child("crew")) read_crew(*e, job.crew);
   if (auto e = root.only_child("incoming")) read_incoming(*e, job.incoming);
   const auto boxes = root.children("box");
-  const bool rest_sound = errors_in(root.out()) == 0;
+  const std::size_t errors_before = errors_in(root.out());
+  const bool rest_sound = errors_before == 0;
   for (Element box : boxes) {
     const std::size_t before = errors_in(root.out()), index = job.boxes.size();
     const BoxSure well = read_box(box, known, job);
@@ -116,6 +117,7 @@ std::vector<Box> read_root(Element& root, Job& job) {
     if (well.seams) known.sure_seams.insert(index);
     if (rest_sound && errors_in(root.out()) == before) sound.push_back(job.boxes.back());
   }
+  known.sure_of_boxes = errors_in(root.out()) == errors_before;
   if (auto e = root.only_child("brake")) read_brake(*e, known, job);
   if (auto e = root.only_child("opening")) read_opening(*e, known, job);
   read_measured(root.children("measured"), known, job);

@@ -21,6 +21,7 @@ struct Known {
   std::vector<Metal> own_metals;
   bool sure_of_sheets = false;                               // they were read without a fault
   std::set<std::size_t> sure_counts, sure_boxes, sure_seams; // indices in Job::boxes, by BoxSure
+  bool sure_of_boxes = false;                                // all of them were read without a fault
 };
 
 void read_metal(Element& element, Known& known);

@@ -15,6 +15,23 @@ bool says_blocked(const Checking& c, const std::string& part) {
   });
 }
 
+// Bends of one stroke are alike and lie on one line of one face.
+void check_line(const Checking& c, const FlatPattern& pattern, const BendStep& step,
+                const std::string& name) {
+  const FlatBend& bend = pattern.bends[step.bend];
+  const Vec2 along = (bend.end - bend.start) * (1.0 / norm(bend.end - bend.start));
+  for (const std::size_t index : step.with) {
+    const FlatBend& other = pattern.bends[index];
+    const bool of_one_face = other.face_a == bend.face_a || other.face_b == bend.face_b ||
+                             other.face_a == bend.face_b || other.face_b == bend.face_a;
+    const double off_mm = std::max(std::abs(cross(along, other.start - bend.start)),
+                                   std::abs(cross(along, other.end - bend.start)));
+    if (!of_one_face || off_mm > 0.1 || std::abs(other.angle_rad - bend.angle_rad) > 1e-3)
+      c.tell("bend {} is made in one stroke with {}-{}, which is not on its line", name, other.face_a,
+             other.face_b);
+  }
+}
+
 void check_step(const Checking& c, const FlatPattern& pattern, const BendStep& step,
                 const std::set<std::size_t>& made) {
   const FlatBend& bend = pattern.bends[step.bend];
@@ -29,11 +46,15 @@ void check_step(const Checking& c, const FlatPattern& pattern, const BendStep& s
   if (step.punch_mm < in_mm(brake.shortest_punch) - 1e-4)
     c.tell("bend {} wants a shorter punch than there is", name);
   if (step.clear_mm < -1e-4) c.tell("bend {} goes through the {}", name, step.nearest);
-  const auto is_on = [&](std::size_t other) {
-    return pattern.bends[other].face_a == step.gauged_on || pattern.bends[other].face_b == step.gauged_on;
-  };
-  if (step.on_bend && std::none_of(made.begin(), made.end(), is_on))
-    c.tell("bend {} is gauged on a bend that is not made yet", name);
+  if (step.gauged_on.empty()) c.tell("bend {} is gauged on nothing", name);
+  for (const std::string& face : step.gauged_on) {
+    const auto is_on = [&](std::size_t other) {
+      return pattern.bends[other].face_a == face || pattern.bends[other].face_b == face;
+    };
+    if (step.on_bend && std::none_of(made.begin(), made.end(), is_on))
+      c.tell("bend {} is gauged on a bend that is not made yet", name);
+  }
+  check_line(c, pattern, step, name);
 }
 
 void check_order_of(const Checking& c, const FlatPattern& pattern, const BendOrder& order) {
@@ -44,19 +65,24 @@ void check_order_of(const Checking& c, const FlatPattern& pattern, const BendOrd
     return;
   }
   std::set<std::size_t> made;
-  int turns = 0;
+  int turns = 0, far = 0;
   for (const BendStep& step : order.steps) {
-    if (step.bend >= pattern.bends.size()) {
+    std::vector<std::size_t> bends{step.bend};
+    bends.insert(bends.end(), step.with.begin(), step.with.end());
+    if (*std::max_element(bends.begin(), bends.end()) >= pattern.bends.size()) {
       c.tell("part {} is bent where it has no bend", order.part);
       return;
     }
     check_step(c, pattern, step, made);
-    if (!made.insert(step.bend).second) c.tell("part {} makes bend {} twice", order.part, step.bend + 1);
+    for (const std::size_t bend : bends)
+      if (!made.insert(bend).second) c.tell("part {} makes bend {} twice", order.part, bend + 1);
     turns += step.turned ? 1 : 0;
+    far += step.far ? 1 : 0;
   }
   if (made.size() != pattern.bends.size())
     c.tell("part {} has {} bends, {} are made", order.part, pattern.bends.size(), made.size());
   if (turns != order.turns) c.tell("part {} is turned {} times, not {}", order.part, turns, order.turns);
+  if (far != order.far) c.tell("part {} is gauged far {} times, not {}", order.part, far, order.far);
 }
 
 bool is_chance(const Chance& chance) {

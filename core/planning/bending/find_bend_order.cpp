@@ -43,7 +43,7 @@ int height_needed(const Brake& brake, const Folding& folding, const Stuck& stuck
   };
   const auto enough_alone = [&](int mm_high) {
     return with(mm_high, [&](BendChecker& checker) {
-      return checker.check(stuck.done, stuck.move.bend, stuck.move.a_back).hindrance != stuck.by;
+      return checker.check(stuck.done, stuck.move.line, stuck.move.a_back).hindrance != stuck.by;
     });
   };
   const int is = static_cast<int>(std::floor(in_mm(brake.*height)));
@@ -53,23 +53,38 @@ int height_needed(const Brake& brake, const Folding& folding, const Stuck& stuck
   return alone - 1 > is && enough(alone - 1) ? smallest(is, alone - 1, enough) : alone;
 }
 
+// The longest shortest length of punch, in whole mm, with which the part can be bent; 0: no length does.
+int sections_needed(const Brake& brake, const Folding& folding) {
+  const auto too_long = [&](int mm_long) {
+    Brake shorter = brake;
+    shorter.shortest_punch = mm(mm_long);
+    const Tooling tooling = tooling_of(shorter);
+    BendChecker checker(tooling, folding);
+    return !can_be_bent(checker, folding);
+  };
+  const int is = static_cast<int>(std::ceil(in_mm(brake.shortest_punch)));
+  if (is <= 1 || too_long(1)) return 0;
+  return smallest(1, is, too_long) - 1;
+}
+
 // Of what the fullest sets leave over the bend that comes furthest before something is in its way.
 BendBlocked blocked_by(const Brake& brake, const Folding& folding, BendChecker& checker,
                        const std::vector<BendSet>& fullest) {
-  const FlatPattern& pattern = folding.pattern();
   BendBlocked blocked;
   std::optional<Stuck> stuck;
   for (const BendSet done : fullest) {
-    for (std::size_t bend = 0; bend < folding.bends(); ++bend) {
-      if ((done >> bend & 1u) != 0) continue;
+    for (std::size_t line = 0; line < folding.lines().size(); ++line) {
+      if ((done & folding.lines()[line].bends) != 0) continue;
       for (const bool a_back : {false, true}) {
-        const BendCheck check = checker.check(done, bend, a_back);
+        const BendCheck check = checker.check(done, line, a_back);
         if (stuck && *check.hindrance <= stuck->by) continue;
-        stuck = Stuck{done, {bend, a_back}, *check.hindrance};
-        blocked = {pattern.bends[bend].face_a, pattern.bends[bend].face_b, word(stuck->by), check.needed_mm};
+        stuck = Stuck{done, {line, a_back}, *check.hindrance};
+        const FlatBend& bend = folding.leader(line);
+        blocked = {bend.face_a, bend.face_b, word(stuck->by), check.needed_mm};
       }
     }
   }
+  if (stuck->by == Hindrance::punch) blocked.needed_mm = sections_needed(brake, folding);
   if (stuck->by == Hindrance::ram)
     blocked.needed_mm = height_needed(brake, folding, *stuck, &Brake::punch_height);
   if (stuck->by == Hindrance::bed)
@@ -96,31 +111,38 @@ BendOrder find_bend_order(const Brake& brake, const FlatPattern& pattern) {
     return result;
   }
   result.turns = found.cost.turns;
+  result.far = found.cost.far;
   result.changes = found.cost.changes;
   BendSet done = 0;
   std::optional<int> lay;
   for (const BendMove move : found.order) {
-    const FlatBend& bend = pattern.bends[move.bend];
-    const BendCheck check = checker.check(done, move.bend, move.a_back);
-    const Nearest nearest = checker.nearest(done, move.bend, move.a_back, check.punch);
+    const StrokeLine& line = folding.lines()[move.line];
+    const FlatBend& bend = folding.leader(move.line);
+    const BendCheck check = checker.check(done, move.line, move.a_back);
+    const Nearest nearest = checker.nearest(done, move.line, move.a_back, check.punch);
     const int lies = set_up_of(folding, move, check).lies;
     BendStep step;
-    step.bend = move.bend;
+    step.bend = line.leader;
+    for (const std::size_t member : line.members)
+      if (member != line.leader) step.with.push_back(member);
+    std::sort(step.with.begin(), step.with.end());
     step.face_a = bend.face_a;
     step.face_b = bend.face_b;
     step.angle_deg = in_deg(rad(std::abs(bend.angle_rad)));
-    step.length_mm = folding.length(move.bend);
+    step.length_mm = line.length_mm;
     step.punch_mm = check.punch.to - check.punch.from;
-    step.gauged_on = pattern.faces[check.gauge_face].id;
+    for (const std::size_t face : check.gauge_faces)
+      step.gauged_on.push_back(pattern.faces[face].id);
     step.on_bend = check.on_bend;
     step.gauge_mm = check.gauge_mm;
+    step.far = check.far;
     step.outside_up = bend.angle_rad < 0.0;
     step.clear_mm = nearest.clear_mm;
     step.nearest = word(nearest.tool);
     step.turned = lay && *lay != lies;
     lay = lies;
     result.steps.push_back(step);
-    done |= BendSet{1} << move.bend;
+    done |= line.bends;
   }
   return result;
 }
