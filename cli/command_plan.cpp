@@ -11,10 +11,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <iterator>
 #include <ostream>
-#include <system_error>
 
 namespace tacksquare {
 namespace {
@@ -36,18 +34,17 @@ std::vector<FileToWrite> blank_files(const Plan& plan, const std::string& folder
   return files;
 }
 
-// Blanks of another plan in the same folder, in order of name: whoever cuts by "blank-*.dxf" would cut them.
-std::vector<std::string> stale_blanks(const std::string& folder, const std::vector<FileToWrite>& written) {
+// Blanks of another plan in the same folder, which ends with a slash: whoever cuts by "blank-*.dxf" would cut
+// them.
+std::vector<std::string> stale_blanks(const std::string& folder, const std::vector<FileToWrite>& written,
+                                      Console& console) {
   std::vector<std::string> stale;
-  std::error_code none;
-  for (std::filesystem::directory_iterator at(folder, none), end; !none && at != end; at.increment(none)) {
-    const std::string name = at->path().filename().string();
+  for (const std::string& name : console.files.names_in(folder.substr(0, folder.size() - 1))) {
     const bool blank = name.starts_with("blank-") && (name.ends_with(".dxf") || name.ends_with(".svg"));
     const bool ours = std::any_of(written.begin(), written.end(),
                                   [&](const FileToWrite& file) { return file.path == folder + name; });
     if (blank && !ours) stale.push_back(name);
   }
-  std::sort(stale.begin(), stale.end());
   return stale;
 }
 
@@ -115,7 +112,7 @@ Exit plan_command(const PlanOptions& options, Console& console) {
       return Exit::bad_input;
     }
     tell_result(*plan, folder, parts, console);
-    for (const std::string& name : stale_blanks(folder, files))
+    for (const std::string& name : stale_blanks(folder, files, console))
       console.out << "NOT of this plan, do not cut: " << folder << cleaned(name) << "\n";
   }
   return more_likely_missed(*plan) ? Exit::limit_likely_missed : Exit::done;

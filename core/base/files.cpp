@@ -229,6 +229,15 @@ bool DiskFiles::exists(const std::string& path) {
   return has_name(path);
 }
 
+std::vector<std::string> DiskFiles::names_in(const std::string& folder) {
+  std::vector<std::string> names;
+  std::error_code none;
+  for (fs::directory_iterator at(folder, none), end; !none && at != end; at.increment(none))
+    names.push_back(at->path().filename().string());
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
 std::optional<FileFault> DiskFiles::write_all(const std::vector<FileToWrite>& files) {
   Transaction transaction;
   for (const FileToWrite& file : files) {
@@ -249,6 +258,13 @@ std::variant<std::string, FileFault> MemoryFiles::read(const std::string& path, 
 
 bool MemoryFiles::exists(const std::string& path) {
   return files.count(path) + folders.count(path) + refused.count(path) != 0;
+}
+
+std::vector<std::string> MemoryFiles::names_in(const std::string& folder) {
+  std::vector<std::string> names;
+  for (const auto& [path, bytes] : files)
+    if (fs::path(path).parent_path() == fs::path(folder)) names.push_back(fs::path(path).filename().string());
+  return names;
 }
 
 std::optional<FileFault> MemoryFiles::write_all(const std::vector<FileToWrite>& wanted) {

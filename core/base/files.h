@@ -35,6 +35,9 @@ class FileSystem {
   // Whether anything has that name: a file, also one that may not be read, a folder, a link, a device.
   virtual bool exists(const std::string& path) = 0;
 
+  // Names in a folder, in order of name; none where it cannot be read.
+  virtual std::vector<std::string> names_in(const std::string& folder) = 0;
+
   // All files or none: a failure leaves every file and folder as it was before. Missing folders are made;
   // existing files are replaced, but neither folders nor devices. Precondition: the paths differ.
   virtual std::optional<FileFault> write_all(const std::vector<FileToWrite>& files) = 0;
@@ -45,6 +48,7 @@ class DiskFiles : public FileSystem {
  public:
   std::variant<std::string, FileFault> read(const std::string& path, std::size_t limit_bytes) override;
   bool exists(const std::string& path) override;
+  std::vector<std::string> names_in(const std::string& folder) override;
   std::optional<FileFault> write_all(const std::vector<FileToWrite>& files) override;
 };
 
@@ -58,6 +62,7 @@ class MemoryFiles : public FileSystem {
 
   std::variant<std::string, FileFault> read(const std::string& path, std::size_t limit_bytes) override;
   bool exists(const std::string& path) override;
+  std::vector<std::string> names_in(const std::string& folder) override;
   std::optional<FileFault> write_all(const std::vector<FileToWrite>& wanted) override;
 };
 

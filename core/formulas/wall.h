@@ -32,8 +32,8 @@ Band held_end_n(double tall_mm, double deep_mm, double lean_rad, double t_mm, do
 double held_foot_yields_mm(double deep_mm, double lean_rad, double t_mm, double E_mpa, double nu,
                            double yield_mpa);
 
-// Pull at the rim that moves it by d: F = 3 E I d/L^3, a cantilever strip as wide as the wall [derived]. A wide
-// wall on a firm foot takes up to 1/(1 - nu^2) as much (CalculiX: 1.08 at 300 x 600, 1.03 at 600 x 200).
+// Pull at the rim that moves it by d: F = 3 E I d/L^3, a cantilever strip as wide as the wall [derived]. A
+// wide wall on a firm foot takes up to 1/(1 - nu^2) as much (CalculiX: 1.08 at 300 x 600, 1.03 at 600 x 200).
 // Outside: over a tenth of its height, where the strip is no longer straight to speak of.
 Ranged rim_pull_n(double tall_mm, double deep_mm, double t_mm, double E_mpa, double pulled_mm);
 

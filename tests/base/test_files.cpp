@@ -175,6 +175,18 @@ TEST_CASE("files in memory fail as the disk does, and whole") {
   CHECK(text_of(memory, "sheet.txt") == "new");
 }
 
+TEST_CASE("names in a folder come in order, none of one that is not there, files of folders below not") {
+  const Folder folder;
+  DiskFiles disk;
+  MemoryFiles memory;
+  const std::string at = folder.at("a");
+  for (FileSystem* files : {static_cast<FileSystem*>(&disk), static_cast<FileSystem*>(&memory)}) {
+    CHECK_FALSE(files->write_all({{at + "/two", ""}, {at + "/one", ""}, {at + "2/three", ""}}));
+    CHECK(files->names_in(at) == std::vector<std::string>{"one", "two"});
+    CHECK(files->names_in(at + "/nothing").empty());
+  }
+}
+
 TEST_CASE("whatever has a name exists, also what may not be read or leads nowhere") {
   const Folder folder;
   DiskFiles disk;

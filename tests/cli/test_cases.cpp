@@ -21,6 +21,7 @@ constexpr std::size_t kCases = 56; // as many as there are files: an empty folde
 struct BrokenDisk : FileSystem {
   std::variant<std::string, FileFault> read(const std::string&, std::size_t) override { fail(); }
   bool exists(const std::string&) override { fail(); }
+  std::vector<std::string> names_in(const std::string&) override { fail(); }
   std::optional<FileFault> write_all(const std::vector<FileToWrite>&) override { fail(); }
   [[noreturn]] static void fail() { throw std::runtime_error("the disk has a bug"); }
 };

@@ -18,7 +18,9 @@ Job read(const std::string& text) {
   const JobReading reading = read_job(text);
   INFO(print_diagnostics(reading.diagnostics, "job.xml", text, false));
   REQUIRE(reading.job);
-  REQUIRE(reading.diagnostics.items().empty());
+  // Its deductions are there to be read: no box of it has such bends.
+  for (const Diagnostic& d : reading.diagnostics.items())
+    REQUIRE(d.code == "deduction-unused");
   return *reading.job;
 }
 
