@@ -189,7 +189,7 @@ class Tooling {
     else if (punch > finished - kSpringsBackDeg)
       e_.out().caution("punch-angle", e_.where("punch-angle"),
                        "a bend of " + sharpest->angle() +
-                           " springs back, and this punch leaves nothing to bend it further",
+                           " springs back, and this punch leaves too little to bend it further",
                        "a degree or more springs back: at most " +
                            shortest(round_to(finished - kSpringsBackDeg, 0.1)) + " deg",
                        sharpest->note());
