@@ -202,17 +202,16 @@ void check_room(const HardOpening& opening, const std::vector<Stand>& stands, Ro
 
 void tell_tight(const HardOpening& opening, const std::vector<Stand>& stands, const RowFit& fit,
                 Diagnostics& out) {
-  const auto in_hundred = [&](double chance) {
-    // As many figures as it takes to tell the two apart.
-    const double step = rounded(100.0 * chance, 0.1) == rounded(100.0 * fit.wanted_chance, 0.1) ? 0.001 : 0.1;
-    return rounded(100.0 * chance, step) + " %";
+  // As many figures as it takes to tell the two apart.
+  const auto chance_of = [&](double chance) {
+    const auto said = [](double part, double step) { return rounded(100.0 * part, step) + " %"; };
+    const double step = said(chance, 0.1) == said(fit.wanted_chance, 0.1) ? 0.001 : 0.1;
+    return "a chance of " + said(chance, step) + ", not " + said(fit.wanted_chance, step);
   };
-  const std::string wanted = ", not " + in_hundred(fit.wanted_chance);
   for (const auto& [chance, what] : {std::pair{&fit.height, "height"}, {&fit.depth, "depth"}})
     if (*chance && (*chance)->value < fit.wanted_chance)
       out.caution("row-tight", opening.where,
-                  std::string("by their ") + what + " the boxes go in with a chance of " +
-                      in_hundred((*chance)->value) + wanted,
+                  std::string("by their ") + what + " the boxes go in with " + chance_of((*chance)->value),
                   std::string("smaller boxes, or less clearance-") + what);
   if (fit.fits_never || fit.as_aimed.high >= fit.wanted_chance) return;
   const auto any = [&](auto test) { return std::any_of(stands.begin(), stands.end(), test); };
@@ -220,7 +219,7 @@ void tell_tight(const HardOpening& opening, const std::vector<Stand>& stands, co
   const bool kept = any([](const Stand& s) { return !s.measured && s.place->keep_size; });
   out.caution("row-tight", opening.where,
               std::string(free ? "at the smallest sizes that are still good" : "with the sizes as they are") +
-                  " the row goes in with a chance of " + in_hundred(fit.as_aimed.value) + wanted,
+                  " the row goes in with " + chance_of(fit.as_aimed.value),
               kept && !free ? "let boxes give way (keep-size), or less clearance"
               : free
                   ? "allow smaller boxes (size-under), less clearance, or measure the parts and state what "

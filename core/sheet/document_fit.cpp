@@ -151,9 +151,11 @@ DocumentBlock first_off_block(const Composer& compose, const FirstOff& first, bo
                                        {word("to", fine(compose, size.aimed_mm + size.correction_mm)),
                                         word("size", size_name(compose, size.axis)),
                                         word("by", fine(compose, std::abs(size.correction_mm)))}));
-  out.lines.push_back(compose.line(in_row ? "first.chances" : "first.chances-box",
-                                   {word("as-is", compose.in_hundred(first.uncorrected)),
-                                    word("corrected", compose.in_hundred(first.corrected))}));
+  std::vector<Arg> chances{word("as-is", compose.in_hundred(first.uncorrected))};
+  if (first.release != Release::release)
+    chances.push_back(word("corrected", compose.in_hundred(first.corrected)));
+  const std::string key = chances.size() == 1 ? "first.chance" : "first.chances";
+  out.lines.push_back(compose.line(in_row ? key : key + "-box", std::move(chances)));
   return out;
 }
 

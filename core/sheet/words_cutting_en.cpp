@@ -177,6 +177,9 @@ constexpr Entry kWords[] = {
     {"first.why.contradicts-ground", "What was read as ground cannot be right ({size}): measure again."},
     {"first.smaller", "Make the rest {to}, {size}: their blanks {by} smaller than the first one."},
     {"first.larger", "Make the rest {to}, {size}: their blanks {by} larger than the first one."},
+    {"first.chance", "Of 100 rows go in: {as-is} with the rest as they come."},
+    {"first.chance-box", "Of 100 boxes come out within the limits of the sizes that were read: {as-is} with "
+                         "the rest as they come."},
     {"first.chances", "Of 100 rows go in: {as-is} with the rest unchanged, {corrected} with the correction."},
     {"first.chances-box",
      "Of 100 boxes come out within the limits of the sizes that were read: {as-is} with the rest "
