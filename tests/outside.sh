@@ -52,37 +52,27 @@ for file in data/*.tsv; do
   printf '%6d %10d %9d %8d %12d %16d  %s\n' "$2" "$3" "$4" "$5" "$6" "$7" "$file"
 done
 
-# Rows of boxes drawn anew by numpy, where it is installed (Debian: python3-numpy); how often is the first argument.
-if [ -x /usr/bin/python3 ]; then
+# anew GOOD MISSING SCRIPT...: another tool does what rows here say; its script ends with 77 where it is missing.
+anew() {
+  good=$1
+  missing=$2
+  shift 2
+  [ -x /usr/bin/python3 ] || return 0
   code=0
-  /usr/bin/python3 -B opening/row_by_numpy.py data "$draws" || code=$?
+  /usr/bin/python3 -B "$@" || code=$?
   case $code in
-    0) echo "numpy draws what data/row_numpy.tsv says." ;;
-    77) echo "No numpy: data/row_numpy.tsv is not drawn anew." ;;
+    0) echo "$good" ;;
+    77) echo "$missing" ;;
     *) faults=$((faults + 1)) ;;
   esac
-fi
-
-# Walls off square by finite elements, where they are installed (Debian: calculix-ccx).
-if [ -x /usr/bin/python3 ]; then
-  code=0
-  /usr/bin/python3 -B formulas/wall_by_calculix.py data || code=$?
-  case $code in
-    0) echo "CalculiX moves walls as data/formulas_wall.tsv says." ;;
-    77) echo "No CalculiX: data/formulas_wall.tsv is not solved anew." ;;
-    *) faults=$((faults + 1)) ;;
-  esac
-fi
-
-if [ -x /usr/bin/python3 ]; then
-  code=0
-  /usr/bin/python3 -B sheet/flat_by_ezdxf.py data || code=$?
-  case $code in
-    0) echo "ezdxf reads the flat pattern as the hand has it." ;;
-    77) echo "No ezdxf: data/golden/locker-body.dxf is not read by another program." ;;
-    *) faults=$((faults + 1)) ;;
-  esac
-fi
+}
+# Debian: python3-numpy, calculix-ccx, python3-ezdxf. Rows of boxes are drawn as often as the first argument says.
+anew "numpy draws what data/row_numpy.tsv says." "No numpy: data/row_numpy.tsv is not drawn anew." \
+  opening/row_by_numpy.py data "$draws"
+anew "CalculiX moves walls as data/formulas_wall.tsv says." \
+  "No CalculiX: data/formulas_wall.tsv is not solved anew." formulas/wall_by_calculix.py data
+anew "ezdxf reads the flat pattern as the hand has it." \
+  "No ezdxf: data/golden/locker-body.dxf is not read by another program." sheet/flat_by_ezdxf.py data
 if command -v xmllint >/dev/null; then
   xmllint --noout data/golden/locker-body.svg || faults=$((faults + 1))
 fi
