@@ -115,7 +115,7 @@ table.data .sum td { border-top: 0.35mm solid #000; font-weight: bold; }
 .card table.data td { padding: 0.2mm 1.2mm; }
 .card .few table.data { width: auto; min-width: 45%; }
 .card .big table.data { font-size: 12pt; }
-.card .big table.data td { white-space: nowrap; padding: 1.2mm; border-bottom: 0.3mm solid #000; }
+.card .big table.data td { white-space: nowrap; padding: 0.9mm 1.2mm; border-bottom: 0.3mm solid #000; }
 .card .big table.data td:first-child { font-size: 18pt; font-weight: bold; line-height: 1; }
 .card .block { font-size: 11pt; }
 .card .block h2 { margin: 0; }
