@@ -217,14 +217,21 @@ void tell_tight(const HardOpening& opening, const std::vector<Stand>& stands, co
   const auto any = [&](auto test) { return std::any_of(stands.begin(), stands.end(), test); };
   const bool free = any([](const Stand& s) { return gives_way(s); });
   const bool kept = any([](const Stand& s) { return !s.measured && s.place->keep_size; });
+  // Another rule than the chance may aim at sizes that could be smaller.
+  const bool by_rule = opening.by != TargetRule::chance &&
+                       std::any_of(fit.stands.begin(), fit.stands.end(), [](const StandFit& s) {
+                         return !s.measured && !s.keeps_size && s.target_mm > s.smallest_mm + 0.05;
+                       });
+  const char* sizes = by_rule ? "with the sizes that this rule aims at"
+                      : free  ? "at the smallest sizes that are still good"
+                              : "with the sizes as they are";
+  const char* remedy = by_rule         ? "aim by chance (by), or want less of it (chance)"
+                       : kept && !free ? "let boxes give way (keep-size), or less clearance"
+                       : free ? "allow smaller boxes (size-under), less clearance, or measure the parts and "
+                                "state what comes in"
+                              : "trim the widest, or less clearance";
   out.caution("row-tight", opening.where,
-              std::string(free ? "at the smallest sizes that are still good" : "with the sizes as they are") +
-                  " the row goes in with " + chance_of(fit.as_aimed.value),
-              kept && !free ? "let boxes give way (keep-size), or less clearance"
-              : free
-                  ? "allow smaller boxes (size-under), less clearance, or measure the parts and state what "
-                    "comes in"
-                  : "trim the widest, or less clearance");
+              std::string(sizes) + " the row goes in with " + chance_of(fit.as_aimed.value), remedy);
 }
 
 } // namespace
