@@ -144,7 +144,7 @@ std::vector<std::string> row_cut_last(const Composer& compose, const RowFit& row
       places_where(compose, row, [&](const StandFit& stand) { return &stand != &*cut && !stand.measured; });
   std::vector<std::string> out;
   if (others.empty()) {
-    out.push_back(compose.line("row.last-known", {place, word("sum", bare(all_mm) + blanks), unit, aimed}));
+    out.push_back(compose.line("row.last-known", {place, word("sum", bare(all_mm) + blanks), aimed}));
   } else {
     out.push_back(compose.line("row.last-line", {place, word("sum", bare(all_mm) + blanks), unit}));
     out.push_back(compose.line("row.last-how", {word("others", others), aimed}));
