@@ -175,7 +175,7 @@ class Row {
                     "copy " + std::to_string(*copy) + " of box " + quoted(job_.boxes[*box].id) +
                         " stands in the row already",
                     "each copy stands once: copy=\"2\" for the second", Note{"the first one", first->second});
-    opening_.row.push_back(std::move(stand));
+    opening_.row.push_back(stand);
   }
 
  private:
