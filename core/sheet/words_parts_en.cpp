@@ -34,8 +34,8 @@ constexpr Entry kWords[] = {
     {"fact.cut-last", "The last one is cut when the others stand: its width from the opening page."},
 
     {"caution.bend-blocked",
-     "Part {part} cannot be bent on this brake in any order: bend {a}-{b} is in the way of "
-     "{by}."},
+     "Part {part} cannot be bent on this brake in any order: bend {a}-{b} is left over, because of {by}. See "
+     "the bend card."},
     {"caution.part-reject", "Box {copy}, {where}: {kind} of {reading} is too much: reject the part."},
     {"caution.part-brake",
      "Box {copy}, {where}: {kind} of {reading}: back to the brake before anything is tacked."},
