@@ -41,7 +41,7 @@ constexpr double kFirm = 0.0, kSheet = 0.5;
 // Middle line: sum over odd m of 4 lean deep/(m pi)^2 (-1)^((m-1)/2) Y_m.
 double deflection(double tall, double deep, double y, double nu, double gives) {
   double sum = 0.0, sign = 1.0;
-  for (int m = 1;; m += 2, sign = -sign) {
+  for (double m = 1.0;; m += 2.0, sign = -sign) { // near the foot m goes far
     const double wave = m * kPi / deep;
     const HalfWave part(wave * tall, nu, gives);
     const double term = 4.0 * deep / (m * m * kPi * kPi) * (y < tall ? part.at(wave * y) : part.rim);

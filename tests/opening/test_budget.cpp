@@ -112,7 +112,8 @@ TEST_CASE("Panels have no bends: blanks, gaps and steps, belly within its limit"
 
 TEST_CASE("The weld's loss is put back into the blank, so only its band counts") {
   const Row row(locker(), 1202, 1);
-  const SizeCause& weld = *cause_of(width_of(row), "weld");
+  const SizeBudget width = width_of(row);
+  const SizeCause& weld = *cause_of(width, "weld");
   Band widest;
   for (const Expected& e : row.prediction.measures)
     if (row.one.work.measures[e.measure].id.rfind("width", 0) == 0 &&
