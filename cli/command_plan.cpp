@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <optional>
 #include <ostream>
 
 namespace tacksquare {
@@ -88,7 +89,8 @@ Exit plan_command(const PlanOptions& options, Console& console) {
   if (!loaded) return Exit::bad_input;
   std::optional<Plan> plan;
   if (loaded->job) {
-    const Progress progress(console.err, "planning");
+    std::optional<Progress> progress; // in a log it would be noise
+    if (console.err_is_terminal) progress.emplace(console.err, "planning");
     plan = make_plan(*loaded->job, loaded->diagnostics);
   }
   tell(*loaded, console);

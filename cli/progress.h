@@ -1,4 +1,4 @@
-// Says on standard error that work goes on, once it takes longer than a second.
+// Says on standard error, a terminal, that work goes on, once it takes longer than a second.
 #pragma once
 
 #include <condition_variable>
