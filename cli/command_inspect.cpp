@@ -57,7 +57,7 @@ class Inspection {
     for (std::size_t i = 0; i < box.parts.size(); ++i) {
       const Sheet& sheet = job.sheets[box.parts[i].sheet];
       const Blank& blank = geometry.blanks[i];
-      out_ << fmt::format("    {:<12} {} {}{}, blank {} x {}, {}\n", box.parts[i].id, sheet.metal.id,
+      out_ << fmt::format("    {:<12} {} {}{}, drawn blank {} x {}, {}\n", box.parts[i].id, sheet.metal.id,
                           sheet.thickness_said, box.parts[i].loose ? ", loose" : "", mm(blank.length_mm),
                           mm(blank.width_mm), kg(blank.mass_kg));
     }

@@ -11,17 +11,10 @@ namespace {
 constexpr double kLarger_mm2 = 1e-6;
 constexpr double kAlike_mm = 0.5; // sides of two panels that are called alike
 
-double area_mm2(const std::vector<Vec2>& ring) {
-  double twice = 0.0;
-  for (std::size_t i = 0; i < ring.size(); ++i)
-    twice += cross(ring[i], ring[(i + 1) % ring.size()]);
-  return std::abs(twice) / 2.0;
-}
-
 double area_mm2(const Face& face) {
-  double area = area_mm2(face.outline);
+  double area = std::abs(signed_area_mm2(face.outline));
   for (const auto& cutout : face.cutouts)
-    area -= area_mm2(cutout);
+    area -= std::abs(signed_area_mm2(cutout));
   return area;
 }
 
@@ -37,6 +30,13 @@ std::pair<double, double> sides_mm(const Face& face) {
 }
 
 } // namespace
+
+double signed_area_mm2(const std::vector<Vec2>& ring) {
+  double twice = 0.0;
+  for (std::size_t i = 0; i < ring.size(); ++i)
+    twice += cross(ring[i], ring[(i + 1) % ring.size()]);
+  return twice / 2.0;
+}
 
 std::vector<std::optional<std::size_t>> base_faces(const Box& box) {
   std::vector<std::optional<std::size_t>> bases(box.parts.size());

@@ -9,6 +9,9 @@
 
 namespace tacksquare {
 
+// Of a ring of corners, mm2, counter-clockwise positive.
+double signed_area_mm2(const std::vector<Vec2>& ring);
+
 // The largest face of each part, cut-outs taken off, of like ones the first: its others are bent up from it.
 // As Box::parts; nothing for a part without faces.
 std::vector<std::optional<std::size_t>> base_faces(const Box& box);

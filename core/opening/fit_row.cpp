@@ -200,40 +200,6 @@ void check_room(const HardOpening& opening, const std::vector<Stand>& stands, Ro
               "one box less, smaller boxes, or less clearance; or measure the opening again");
 }
 
-void tell_tight(const HardOpening& opening, const std::vector<Stand>& stands, const RowFit& fit,
-                Diagnostics& out) {
-  // As many figures as it takes to tell the two apart.
-  const auto chance_of = [&](double chance) {
-    const auto said = [](double part, double step) { return rounded(100.0 * part, step) + " %"; };
-    const double step = said(chance, 0.1) == said(fit.wanted_chance, 0.1) ? 0.001 : 0.1;
-    return "a chance of " + said(chance, step) + ", not " + said(fit.wanted_chance, step);
-  };
-  for (const auto& [chance, what] : {std::pair{&fit.height, "height"}, {&fit.depth, "depth"}})
-    if (*chance && (*chance)->value < fit.wanted_chance)
-      out.caution("row-tight", opening.where,
-                  std::string("by their ") + what + " the boxes go in with " + chance_of((*chance)->value),
-                  std::string("smaller boxes, or less clearance-") + what);
-  if (fit.fits_never || fit.as_aimed.high >= fit.wanted_chance) return;
-  const auto any = [&](auto test) { return std::any_of(stands.begin(), stands.end(), test); };
-  const bool free = any([](const Stand& s) { return gives_way(s); });
-  const bool kept = any([](const Stand& s) { return !s.measured && s.place->keep_size; });
-  // Another rule than the chance may aim at sizes that could be smaller.
-  const bool by_rule = opening.by != TargetRule::chance &&
-                       std::any_of(fit.stands.begin(), fit.stands.end(), [](const StandFit& s) {
-                         return !s.measured && !s.keeps_size && s.target_mm > s.smallest_mm + 0.05;
-                       });
-  const char* sizes = by_rule ? "with the sizes that this rule aims at"
-                      : free  ? "at the smallest sizes that are still good"
-                              : "with the sizes as they are";
-  const char* remedy = by_rule         ? "aim by chance (by), or want less of it (chance)"
-                       : kept && !free ? "let boxes give way (keep-size), or less clearance"
-                       : free ? "allow smaller boxes (size-under), less clearance, or measure the parts and "
-                                "state what comes in"
-                              : "trim the widest, or less clearance";
-  out.caution("row-tight", opening.where,
-              std::string(sizes) + " the row goes in with " + chance_of(fit.as_aimed.value), remedy);
-}
-
 } // namespace
 
 const StandFit* stand_of(const std::optional<RowFit>& row, const std::string& box) {
@@ -287,7 +253,6 @@ Fitted fit_stands(const Job& job, const std::vector<Stand>& stands, Diagnostics&
   fit.flush = must_be_flush(job, stands);
   check_entries(opening, fit.clear, stands, out);
   check_room(opening, stands, fit, out);
-  tell_tight(opening, stands, fit, out);
   return fitted;
 }
 

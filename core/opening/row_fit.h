@@ -196,6 +196,10 @@ std::vector<double> draw_row(const std::vector<SizeBudget>& stands, std::size_t 
 // allowed sizes; a tipped box that cannot be swung in; a box deeper or higher than the opening.
 RowFit fit_row(const Job& job, const std::vector<BoxKnown>& boxes, Diagnostics& out);
 
+// Cautions where width, height or depth keep less than the wanted chance: of the row as it is aimed at in the
+// end.
+void tell_chances(const HardOpening& opening, const RowFit& fit, Diagnostics& out);
+
 // The box larger by this on each axis (negative: smaller): what lies beyond the middle of an axis moves, of
 // flat panels what lies at its end. Cut-outs and dividers keep their distance from the side that they are
 // measured from.

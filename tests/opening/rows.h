@@ -38,7 +38,11 @@ struct Row {
   }
   HardOpening& opening() { return *one.job.opening; }
   BoxKnown known() const { return {&one.job.boxes[0], &one.geometry, &one.work, &prediction}; }
-  RowFit fit() { return fit_row(one.job, {known()}, out); }
+  RowFit fit() {
+    RowFit fit = fit_row(one.job, {known()}, out);
+    tell_chances(opening(), fit, out);
+    return fit;
+  }
   std::vector<std::string> told(Severity severity) const {
     std::vector<std::string> codes;
     for (const Diagnostic& d : out.items())

@@ -3,6 +3,7 @@
 #include "job/file/read_parts.h"
 #include "job/file/words.h"
 #include "job/forms.h"
+#include "job/panels.h"
 
 #include <algorithm>
 #include <cmath>
@@ -39,15 +40,8 @@ Ring read_ring(const Element& parent, bool setbacks) {
   return ring;
 }
 
-double signed_area(const std::vector<Vec2>& p) {
-  double twice = 0.0;
-  for (std::size_t i = 0; i < p.size(); ++i)
-    twice += cross(p[i], p[(i + 1) % p.size()]);
-  return twice / 2.0;
-}
-
 void turn_counter_clockwise(Ring& ring) {
-  if (signed_area(ring.points) >= 0.0) return;
+  if (signed_area_mm2(ring.points) >= 0.0) return;
   std::reverse(ring.points.begin(), ring.points.end());
   // Edge i now runs from the old point n-1-i to n-2-i: the old edge n-2-i.
   std::reverse(ring.setback_mm.begin(), ring.setback_mm.end());

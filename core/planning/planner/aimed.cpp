@@ -58,6 +58,7 @@ Aimed aim_at_opening(const Job& job, Diagnostics& out) {
   if (job.opening) aimed.row = fit_row(job, known, out);
   if (out.has_errors()) return aimed;
   aimed.first_off = judge_first_off(job, known, aimed.row);
+  if (aimed.row) tell_chances(*job.opening, *aimed.row, out);
   for (std::size_t i = 0; i < job.boxes.size(); ++i)
     if (const StandFit* stand = stand_of(aimed.row, job.boxes[i].id))
       aimed.job.boxes[i] = enlarged(job.boxes[i], {stand->target_mm - stand->nominal_mm, 0.0, 0.0});
