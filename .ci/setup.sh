@@ -2,7 +2,7 @@
 # shellcheck shell=sh
 
 # What the build and the tests need, in Debian's names.
-build_packages="g++ cmake ninja-build libboost-dev libpugixml-dev libcli11-dev libfmt-dev catch2"
+build_packages="g++ cmake ninja-build libboost-dev libpugixml-dev libcli11-dev libfmt-dev catch2 libeigen3-dev libcgal-dev"
 
 say() { printf '%s\n' "tacksquare: $*" >&2; }
 
@@ -55,7 +55,7 @@ install_by_hand() {
   say "Please install these (Debian's names; other systems have them under similar ones):"
   say "  $*"
   say "that is: a C++20 compiler (g++ 12 or clang 14, or later), CMake 3.22, Ninja or make,"
-  say "Boost 1.74 (headers only), pugixml, CLI11 2, fmt 9, Catch2 2.13 or 3."
+  say "Boost 1.74 (headers only), pugixml, CLI11 2, fmt 9, Catch2 2.13 or 3, Eigen 3.4, CGAL 5.5."
   if have cmake && { have c++ || have g++ || have clang++; }; then
     say "A compiler and cmake are here: going on with what is found."
   else

@@ -50,8 +50,8 @@ std::string included_by(const std::string& line, char open, char close) {
 }
 
 // How the headers of a library begin, and its name in the table.
-constexpr std::array<std::pair<const char*, const char*>, 3> kLibraries{
-    {{"pugi", "pugixml"}, {"boost/", "boost"}, {"CLI/", "CLI"}}};
+constexpr std::array<std::pair<const char*, const char*>, 4> kLibraries{
+    {{"pugi", "pugixml"}, {"boost/", "boost"}, {"CGAL/", "CGAL"}, {"CLI/", "CLI"}}};
 
 } // namespace
 

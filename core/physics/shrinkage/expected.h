@@ -43,7 +43,8 @@ struct Expected {
   bool bound_only = false; // low..high are bounds between a free edge and a fully tacked one, not a 90 % band
   double chance_kept = 0.0; // that the limit holds, normal on either side of the median; bounds: -1
   Source source;
-  Band weld_mm; // sizes: what the weld alone does to it, across and along; no blank, grinding or belly
+  int ground_ends = 0; // sizes: ends where a bead is ground flush
+  Band weld_mm;        // sizes: what the weld alone does to it, across and along; no blank, grinding or belly
 };
 
 // One line of "where the millimetres come from". Positive makes the box larger.

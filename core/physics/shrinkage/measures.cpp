@@ -150,7 +150,10 @@ Expected expect_size(const Predicting& p, const Measure& m) {
   parts.push_back(band_plus_minus(0.0, p.blank_mm()));
   e.before_grinding_mm = shifted(sum_independent(parts), m.nominal_mm);
   for (const Vec3 end : m.points)
-    if (ground_corner(p, end)) parts.push_back(proud_band(p.work.rules.proud_mm.value));
+    if (ground_corner(p, end)) {
+      parts.push_back(proud_band(p.work.rules.proud_mm.value));
+      ++e.ground_ends;
+    }
   e.mm = shifted(sum_independent(parts), m.nominal_mm);
   const Band belly = belly_at_ends(p, axis, m.points);
   e.bound_only = belly.high - belly.low > 0.01;
@@ -164,7 +167,7 @@ Expected expect_size(const Predicting& p, const Measure& m) {
 
 Expected bounds(double low, double high, const Source& source) {
   const Band between{std::clamp(0.0, low, high), low, high};
-  return {0, between, between, true, -1.0, source, {}};
+  return {0, between, between, true, -1.0, source, 0, {}};
 }
 
 // Corners held by seams that run along an axis: how far one may lock off the others. Bends hold theirs as

@@ -1,0 +1,257 @@
+#include "physics/elastic/expect.h"
+
+#include "base/random.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tacksquare::elastic {
+
+namespace {
+
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+constexpr double kNinety = 1.6448536269514722; // a normal's 95 % quantile
+
+// The ends of what the model leaves open, moment by moment: measures x cases.
+struct Variant {
+  std::vector<MatrixXd> measures;
+  std::vector<VectorXd> closing_N;
+};
+
+struct Variants {
+  Variant kept_short, kept_long, remelted_short, remelted_long;
+  Cases cases;
+  std::size_t elements = 0;
+};
+
+// Runs cut midway between tacks, in the order in which the arc gets there: a bead melts one tack after the
+// other, and what lies behind it holds already.
+struct Pieces {
+  std::vector<WeldLength> welds;
+  std::vector<std::size_t> last_of; // of each run: its last piece
+};
+
+Pieces pieces_of(const Making& m) {
+  Pieces made;
+  for (const WeldLength& run : m.welds) {
+    std::vector<double> cuts, under;
+    for (const TackPlace& t : m.tacks)
+      if (t.seam == run.seam && t.at_mm > run.from_mm && t.at_mm < run.to_mm) under.push_back(t.at_mm);
+    std::sort(under.begin(), under.end());
+    cuts.push_back(run.from_mm);
+    for (std::size_t i = 0; i + 1 < under.size(); ++i)
+      cuts.push_back(0.5 * (under[i] + under[i + 1]));
+    cuts.push_back(run.to_mm);
+    std::vector<WeldLength> pieces;
+    for (std::size_t i = 0; i + 1 < cuts.size(); ++i)
+      pieces.push_back({run.seam, cuts[i], cuts[i + 1], run.backward});
+    if (run.backward) std::reverse(pieces.begin(), pieces.end());
+    made.welds.insert(made.welds.end(), pieces.begin(), pieces.end());
+    made.last_of.push_back(made.welds.size() - 1);
+  }
+  return made;
+}
+
+std::vector<Event> events_of(std::size_t tacks, std::size_t welds) {
+  std::vector<Event> events;
+  for (std::size_t i = 0; i < tacks; ++i)
+    events.push_back({Event::Kind::tack, i});
+  for (std::size_t i = 0; i < welds; ++i)
+    events.push_back({Event::Kind::weld, i});
+  return events;
+}
+
+// Moments after each tack and each run.
+Variant variant_of(const BoxModel& model, const Pieces& pieces, const Cases& cases, bool remelted) {
+  const MatrixXd each = MatrixXd::Identity(cases.count(), cases.count());
+  const std::size_t tacks = model.tacks.size();
+  Variant made;
+  std::vector<Moment> moments =
+      make_history(model, events_of(tacks, pieces.welds.size()), {}, cases, each, {remelted});
+  const auto take = [&](Moment& moment) {
+    made.measures.push_back(std::move(moment.measures));
+    made.closing_N.push_back(std::move(moment.closing_N));
+  };
+  for (std::size_t i = 0; i < tacks; ++i)
+    take(moments[i]);
+  for (const std::size_t last : pieces.last_of)
+    take(moments[tacks + last]);
+  return made;
+}
+
+std::optional<Variants> variants_of(const Job& job, const Box& box, const BoxGeometry& geometry,
+                                    const Making& m, const ModelOptions& options, Diagnostics& out) {
+  std::vector<Figure> figures;
+  for (const Watched& w : m.watched)
+    figures.push_back(w.figure);
+  std::vector<Misfit> misfits;
+  for (const MisfitSpread& s : m.misfits)
+    misfits.push_back(s.misfit);
+  const Pieces pieces = pieces_of(m);
+  Variants made;
+  for (const bool lengthy : {false, true}) {
+    ModelOptions tapered = options;
+    tapered.jump_taper_mm = lengthy ? m.long_taper_mm : m.short_taper_mm;
+    const auto model =
+        make_box_model(job, box, geometry, m.tacks, pieces.welds, figures, misfits, tapered, out);
+    if (!model) return std::nullopt;
+    made.cases = cases_of(*model, box.seams.size());
+    made.elements = model->elements;
+    (lengthy ? made.kept_long : made.kept_short) = variant_of(*model, pieces, made.cases, false);
+    (lengthy ? made.remelted_long : made.remelted_short) = variant_of(*model, pieces, made.cases, true);
+  }
+  return made;
+}
+
+double drawn(const Band& band, double z) {
+  return std::max(0.0, band.value + z * (z < 0.0 ? band.value - band.low : band.high - band.value) / kNinety);
+}
+
+// Amounts of all cases, draw by draw; first of all what they are in the middle.
+MatrixXd amounts_of(const Making& m, const Cases& cases, Random& random) {
+  MatrixXd x(cases.count(), kExpectDraws + 1);
+  for (int d = 0; d <= kExpectDraws; ++d) {
+    const bool middle = d == 0;
+    const auto normal = [&] { return middle ? 0.0 : random.normal(); };
+    const double across = normal(), force = normal(), angle = normal();
+    for (std::size_t i = 0; i < m.misfits.size(); ++i)
+      x(cases.misfit(i), d) = m.misfits[i].middle + m.misfits[i].deviation * normal();
+    for (std::size_t s = 0; s < m.seams.size(); ++s) {
+      const double own = std::max(0.0, 1.0 + m.seam_scatter / kNinety * normal());
+      const double share = middle ? m.tack_share.value : random.uniform(m.tack_share.low, m.tack_share.high);
+      x(cases.across(s), d) = own * drawn(m.seams[s].across_mm, across);
+      x(cases.along(s), d) = own * drawn(m.seams[s].force_N, force);
+      x(cases.angle(s), d) = own * drawn(m.seams[s].angle_rad, angle);
+      x(cases.tack(s), d) = share * x(cases.across(s), d);
+    }
+  }
+  return x;
+}
+
+// How much of each variant a draw has.
+struct Mix {
+  double remelted = 0.0, lengthy = 0.0;
+};
+
+Band band_of(std::vector<double>& values) {
+  const auto at = [&](double q) {
+    const auto place = values.begin() + static_cast<long>(q * static_cast<double>(values.size() - 1) + 0.5);
+    std::nth_element(values.begin(), place, values.end());
+    return *place;
+  };
+  return {at(0.5), at(0.05), at(0.95)};
+}
+
+class Drawing {
+ public:
+  Drawing(const Making& m, const Variants& v, std::uint64_t seed) : m_(m), v_(v), random_(seed) {
+    x_ = amounts_of(m, v.cases, random_);
+    mixes_.push_back({0.5, 0.5});
+    for (int d = 0; d < kExpectDraws; ++d) {
+      const double remelted = random_.uniform01();
+      mixes_.push_back({remelted, random_.uniform01()});
+    }
+  }
+
+  // figures x draws at a moment; column 0 is the middle.
+  MatrixXd values(std::size_t moment, Index draws) const {
+    const auto x = x_.leftCols(draws + 1);
+    MatrixXd sum = MatrixXd::Zero(static_cast<Index>(m_.watched.size()), draws + 1);
+    if (moment < m_.tacks.size())
+      return v_.kept_short.measures[moment] * x; // before any bead they are all alike
+    const auto put = [&](const Variant& variant, bool remelted, bool lengthy) {
+      MatrixXd part = variant.measures[moment] * x;
+      for (Index d = 0; d < part.cols(); ++d) {
+        const Mix& mix = mixes_[static_cast<std::size_t>(d)];
+        part.col(d) *=
+            (remelted ? mix.remelted : 1.0 - mix.remelted) * (lengthy ? mix.lengthy : 1.0 - mix.lengthy);
+      }
+      sum += part;
+    };
+    put(v_.kept_short, false, false);
+    put(v_.kept_long, false, true);
+    put(v_.remelted_short, true, false);
+    put(v_.remelted_long, true, true);
+    return sum;
+  }
+
+  ExpectedMoment moment(const Event& event, std::size_t which) const {
+    ExpectedMoment made;
+    made.event = event;
+    const bool end = which + 1 == m_.tacks.size() || which + 1 == m_.tacks.size() + m_.welds.size();
+    const MatrixXd all = values(which, end ? kExpectDraws : kStepDraws);
+    for (std::size_t f = 0; f < m_.watched.size(); ++f)
+      made.mm.push_back(band(all, f, m_.watched[f].without_sign));
+    const VectorXd middle = x_.col(0);
+    const VectorXd kept = 0.5 * (v_.kept_short.measures[which] + v_.kept_long.measures[which]) * middle;
+    const VectorXd remelted =
+        0.5 * (v_.remelted_short.measures[which] + v_.remelted_long.measures[which]) * middle;
+    made.tacks_kept.assign(kept.data(), kept.data() + kept.size());
+    made.tacks_remelted.assign(remelted.data(), remelted.data() + remelted.size());
+    if (event.kind == Event::Kind::tack) made.closing_N = closing(which);
+    return made;
+  }
+
+  // The last moment, with what is ground; fills bands and chances.
+  void finish(std::size_t last, Expectation& to) {
+    MatrixXd all = values(last, kExpectDraws);
+    for (std::size_t f = 0; f < m_.watched.size(); ++f) {
+      const Watched& w = m_.watched[f];
+      const auto row = static_cast<Index>(f);
+      int within = 0;
+      for (Index d = 1; d < all.cols(); ++d) {
+        for (int end = 0; end < w.ground_ends; ++end)
+          all(row, d) += random_.uniform(0.0, std::max(w.proud_mm, 1e-12));
+        const double read = w.without_sign ? std::abs(all(row, d)) : all(row, d);
+        within += read >= w.low && read <= w.high ? 1 : 0;
+      }
+      to.ground_mm.push_back(band(all, f, w.without_sign));
+      to.chance_kept.push_back(static_cast<double>(within) / kExpectDraws);
+    }
+  }
+
+ private:
+  Band band(const MatrixXd& all, std::size_t f, bool without_sign) const {
+    std::vector<double> drawn;
+    for (Index d = 1; d < all.cols(); ++d) {
+      const double value = all(static_cast<Index>(f), d);
+      drawn.push_back(without_sign ? std::abs(value) : value);
+    }
+    return band_of(drawn);
+  }
+
+  Band closing(std::size_t which) const {
+    const VectorXd& each = v_.kept_short.closing_N[which];
+    std::vector<double> forces;
+    for (Index d = 1; d < x_.cols(); ++d)
+      forces.push_back(std::abs(each.dot(x_.col(d))));
+    return band_of(forces);
+  }
+
+  const Making& m_;
+  const Variants& v_;
+  Random random_;
+  MatrixXd x_;
+  std::vector<Mix> mixes_;
+};
+
+} // namespace
+
+std::optional<Expectation> expect(const Job& job, const Box& box, const BoxGeometry& geometry,
+                                  const Making& making, const ModelOptions& options, std::uint64_t seed,
+                                  Diagnostics& out) {
+  const std::optional<Variants> variants = variants_of(job, box, geometry, making, options, out);
+  if (!variants) return std::nullopt;
+  Drawing drawing(making, *variants, seed);
+  Expectation made;
+  made.elements = variants->elements;
+  const std::vector<Event> events = events_of(making.tacks.size(), making.welds.size());
+  for (std::size_t i = 0; i < events.size(); ++i)
+    made.moments.push_back(drawing.moment(events[i], i));
+  if (!events.empty()) drawing.finish(events.size() - 1, made);
+  return made;
+}
+
+} // namespace tacksquare::elastic

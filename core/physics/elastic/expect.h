@@ -1,0 +1,72 @@
+// What to expect of a box at each step of its making, with bands: the elastic model under everything that is
+// not known.
+#pragma once
+
+#include "base/band.h"
+#include "physics/elastic/history.h"
+
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+namespace tacksquare::elastic {
+
+// What one seam shrinks. The bands are those of the whole job: one hand, one machine, one formula; all seams
+// reach their limits together.
+struct SeamSpread {
+  Band across_mm, force_N, angle_rad;
+};
+
+// A misfit that comes in: normal about its middle.
+struct MisfitSpread {
+  Misfit misfit;
+  double middle = 0.0, deviation = 0.0;
+};
+
+// A figure to watch, as it is read.
+struct Watched {
+  Figure figure;
+  bool without_sign = false;    // read as how far off, not which way
+  double low = 0.0, high = 0.0; // limits of the reading's change, mm
+  int ground_ends = 0;          // of a size: ends where a bead is ground to 0..proud, evenly between
+  double proud_mm = 0.0;
+};
+
+struct Making {
+  std::vector<TackPlace> tacks;  // in the order in which they are made
+  std::vector<WeldLength> welds; // in the order in which they are made
+  std::vector<SeamSpread> seams; // as Box::seams
+  std::vector<MisfitSpread> misfits;
+  std::vector<Watched> watched;
+  double seam_scatter = 0.0;      // from seam to seam, 90 %, relative
+  Band tack_share{0.6, 0.3, 1.0}; // what a tack shrinks across, of what its seam does: evenly between
+  double short_taper_mm = 15.0, long_taper_mm = 50.0; // of the jump at ends that are held: evenly between
+};
+
+struct ExpectedMoment {
+  Event event;
+  std::vector<Band> mm; // as Making::watched; sizes without what is ground
+  std::vector<double> tacks_kept,
+      tacks_remelted; // the medians' shrinkage and misfit, mm: the two ends of the model
+  Band closing_N;     // of a tack: what presses its gap together; else nothing
+};
+
+struct Expectation {
+  std::vector<ExpectedMoment> moments; // after each tack, then after each weld
+  std::vector<Band> ground_mm;         // at the end, what is ground put on
+  std::vector<double> chance_kept; // at the end, ground: that the reading lies within its limits, to 0.0005
+  std::size_t elements = 0;
+};
+
+inline constexpr int kExpectDraws = 2000; // of the box as tacked and at the end
+inline constexpr int kStepDraws = 400;    // of every other step: the first of them
+
+// Draws: shrinkage of the job (normal on either side of its median, never under zero, one draw for each
+// kind), of each seam about that, misfits, tacks' share, whether tacks keep their force or lose it under the
+// bead (evenly between), taper (evenly between). Same seed, same bands. Faults as make_box_model; throws
+// NumericalFailure.
+std::optional<Expectation> expect(const Job& job, const Box& box, const BoxGeometry& geometry,
+                                  const Making& making, const ModelOptions& options, std::uint64_t seed,
+                                  Diagnostics& out);
+
+} // namespace tacksquare::elastic

@@ -1,0 +1,184 @@
+#include "physics/elastic/grown.h"
+
+#include "base/diagnostic.h"
+#include "physics/shell/dense.h"
+
+#include <cmath>
+#include <utility>
+
+namespace tacksquare::elastic {
+
+namespace {
+
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+constexpr double kFree = 1e-12; // as in structure.cpp
+
+// Rows are added at the end of matrices that are kept taller than they are used.
+void make_room(MatrixXd& m, Index rows, Index cols) {
+  if (m.rows() < rows || m.cols() != cols) m.conservativeResize(2 * rows, cols);
+}
+
+} // namespace
+
+Grown::Grown(const Structure& s, Indices watched, MatrixXd free)
+    : s_(s), watched_(std::move(watched)), free_(std::move(free)),
+      stretch_(MatrixXd::Zero(s.motions.cols(), s.motions.cols())),
+      motions_(MatrixXd::Zero(s.motions.cols(), free_.cols())),
+      stale_(static_cast<std::size_t>(free_.cols()), 0) {}
+
+MatrixXd Grown::answered() const {
+  const Index n = springs();
+  MatrixXd a = half_.topRows(n);
+  if (motions_.rows() > 0) a.noalias() += half_motions_.topRows(n) * motions_;
+  return sign_.head(n).asDiagonal() * a;
+}
+
+MatrixXd Grown::watched() const {
+  MatrixXd q = free_(watched_, Eigen::all);
+  if (springs() > 0) q.noalias() -= half_watched_.topRows(springs()).transpose() * answered();
+  if (motions_.rows() > 0) q.noalias() += s_.motions(watched_, Eigen::all) * motions_;
+  return q;
+}
+
+MatrixXd Grown::halves(const Indices& readings) const {
+  MatrixXd beside = s_.compliance(readings_, readings);
+  if (springs() > 0) shell::solve_lower(factor_.topLeftCorner(springs(), springs()), beside);
+  return beside;
+}
+
+MatrixXd Grown::at(const Indices& readings) const {
+  MatrixXd q = free_(readings, Eigen::all);
+  if (springs() > 0) q.noalias() -= halves(readings).transpose() * answered();
+  if (motions_.rows() > 0) q.noalias() += s_.motions(readings, Eigen::all) * motions_;
+  return q;
+}
+
+MatrixXd Grown::forces() const {
+  MatrixXd f = answered();
+  shell::solve_lower_transposed(factor_.topLeftCorner(springs(), springs()), f);
+  return f;
+}
+
+MatrixXd Grown::latest_forces(Index count) const {
+  MatrixXd f = answered().bottomRows(count);
+  const Index first = springs() - count;
+  shell::solve_lower_transposed(factor_.block(first, first, count, count), f);
+  return f;
+}
+
+void Grown::add(const Indices& readings, const VectorXd& stiffness, const MatrixXd& rest) {
+  put(readings, stiffness, rest, halves(readings));
+  settle();
+}
+
+void Grown::put(const Indices& readings, const VectorXd& stiffness, const MatrixXd& rest,
+                const MatrixXd& beside) {
+  refresh();
+  const Index n = springs(), k = static_cast<Index>(readings.size());
+  const bool gone = stiffness(0) < 0.0;
+  MatrixXd own = s_.compliance(readings, readings);
+  own.diagonal() += stiffness.cwiseInverse();
+  own.noalias() -= beside.transpose() * sign_.head(n).asDiagonal() * beside;
+  const MatrixXd lower = shell::cholesky(gone ? MatrixXd(-own) : own, "springs of a joint");
+
+  const Index all = n + k;
+  if (factor_.rows() < all) factor_.conservativeResize(2 * all, 2 * all);
+  make_room(half_, all, columns());
+  make_room(half_motions_, all, s_.motions.cols());
+  make_room(half_watched_, all, static_cast<Index>(watched_.size()));
+  make_room(rest_, all, columns());
+  sign_.conservativeResize(all);
+  stiffness_.conservativeResize(all);
+  sign_.tail(k).setConstant(gone ? -1.0 : 1.0);
+  stiffness_.tail(k) = stiffness;
+
+  // M = L D L', D the signs: new rows (D L^-1 c)' and l with l l' = +-(own), own = M_new - c' M^-1 c.
+  const MatrixXd signed_beside = sign_.head(n).asDiagonal() * beside;
+  factor_.block(n, 0, k, n) = signed_beside.transpose();
+  factor_.block(n, n, k, k) = lower;
+  const auto halve = [&](const MatrixXd& before, const MatrixXd& whole) {
+    MatrixXd rest_of = whole;
+    if (n > 0) rest_of.noalias() -= signed_beside.transpose() * before.topRows(n);
+    shell::solve_lower(lower, rest_of);
+    return rest_of;
+  };
+  const MatrixXd off = free_(readings, Eigen::all) - rest;
+  const MatrixXd seen = s_.motions(readings, Eigen::all);
+  half_.block(n, 0, k, columns()) = halve(half_, off);
+  half_motions_.block(n, 0, k, seen.cols()) = halve(half_motions_, seen);
+  half_watched_.block(n, 0, k, half_watched_.cols()) =
+      halve(half_watched_, s_.compliance(readings, watched_));
+  rest_.block(n, 0, k, columns()) = rest;
+  readings_.insert(readings_.end(), readings.begin(), readings.end());
+  // Motions that one of these springs reads; those of a spring that went are no longer held by it.
+  stretch_ += (gone ? -1.0 : 1.0) * seen.transpose() * seen;
+}
+
+void Grown::take_away(const Indices& springs) {
+  Indices readings;
+  VectorXd stiffness(static_cast<Index>(springs.size()));
+  MatrixXd rest(static_cast<Index>(springs.size()), columns());
+  for (std::size_t i = 0; i < springs.size(); ++i) {
+    readings.push_back(readings_[static_cast<std::size_t>(springs[i])]);
+    stiffness(static_cast<Index>(i)) = -stiffness_(springs[i]);
+    rest.row(static_cast<Index>(i)) = rest_.row(springs[i]);
+  }
+  if (springs.empty()) return;
+  add(readings, stiffness, rest);
+}
+
+void Grown::load(const VectorXd& moved, const Eigen::RowVectorXd& amounts) {
+  for (Index c = 0; c < columns(); ++c)
+    if (amounts(c) != 0.0) {
+      free_.col(c) += amounts(c) * moved;
+      stale_[static_cast<std::size_t>(c)] = 1;
+    }
+}
+
+void Grown::shift_rest(Index spring, const Eigen::RowVectorXd& by) {
+  for (Index c = 0; c < columns(); ++c)
+    if (by(c) != 0.0) {
+      rest_(spring, c) += by(c);
+      stale_[static_cast<std::size_t>(c)] = 1;
+    }
+}
+
+void Grown::refresh() {
+  const Index n = springs();
+  Indices columns;
+  for (std::size_t c = 0; c < stale_.size(); ++c)
+    if (std::exchange(stale_[c], 0)) columns.push_back(static_cast<Index>(c));
+  if (columns.empty() || n == 0) return;
+  MatrixXd off = free_(readings_, columns);
+  for (std::size_t i = 0; i < columns.size(); ++i)
+    off.col(static_cast<Index>(i)) -= rest_.col(columns[i]).head(n);
+  shell::solve_lower(factor_.topLeftCorner(n, n), off);
+  for (std::size_t i = 0; i < columns.size(); ++i)
+    half_.col(columns[i]).head(n) = off.col(static_cast<Index>(i));
+}
+
+void Grown::settle() {
+  refresh();
+  const Index n = springs();
+  if (s_.motions.cols() == 0) return;
+  const shell::SymmetricModes modes = shell::symmetric_modes(stretch_, "the motions that joints hold");
+  Index free = 0;
+  while (free < stretch_.rows() && modes.values(free) <= kFree)
+    ++free;
+  const MatrixXd held = modes.vectors.rightCols(stretch_.rows() - free);
+  motions_.setZero();
+  if (held.cols() == 0) return;
+  const MatrixXd y = half_motions_.topRows(n) * held;
+  const MatrixXd signed_y = sign_.head(n).asDiagonal() * y;
+  const MatrixXd k = shell::cholesky(y.transpose() * signed_y, "the stiffness of joints against motions");
+  MatrixXd pull = -(signed_y.transpose() * half_.topRows(n));
+  shell::solve_lower(k, pull);
+  shell::solve_lower_transposed(k, pull);
+  motions_ = held * pull;
+  if (!motions_.allFinite() || !half_.topRows(n).allFinite())
+    throw NumericalFailure("a state of the box gave no finite figures");
+}
+
+} // namespace tacksquare::elastic

@@ -1,0 +1,59 @@
+// A structure on which springs come and go, one joint after the other, and what is read of it meanwhile.
+#pragma once
+
+#include "physics/elastic/structure.h"
+
+namespace tacksquare::elastic {
+
+// Keeps the factor of (compliance of the springs' readings + flexibility) and lets it grow by the rows of new
+// springs; a spring that goes is another of negative stiffness beside it. A step costs as the square of the
+// springs so far. Every answer is exact but for rounding.
+class Grown {
+ public:
+  // watched: readings that are asked for again and again. free: n x columns, readings without any spring. The
+  // structure must outlive it.
+  Grown(const Structure& s, Indices watched, Eigen::MatrixXd free);
+
+  Index columns() const { return free_.cols(); }
+  Index springs() const { return static_cast<Index>(readings_.size()); }
+  Eigen::MatrixXd watched() const; // watched x columns
+  Eigen::MatrixXd at(const Indices& readings) const;
+  // springs x columns: positive where it pulls its reading back; a spring that went is one that pushes as
+  // much.
+  Eigen::MatrixXd forces() const;
+  Eigen::MatrixXd latest_forces(Index count) const; // of the springs that came last
+
+  // Springs numbered from springs() on. stiffness: not zero; negative takes one of the same stiffness and
+  // rest away.
+  void add(const Indices& readings, const Eigen::VectorXd& stiffness, const Eigen::MatrixXd& rest);
+  void take_away(const Indices& springs);
+  // A load moves readings by this (n x columns); only the named columns are other than zero.
+  void load(const Eigen::VectorXd& moved, const Eigen::RowVectorXd& amounts);
+  void shift_rest(Index spring, const Eigen::RowVectorXd& by);
+  const Eigen::MatrixXd& free() const { return free_; }
+  const Eigen::MatrixXd& rest() const { return rest_; }
+
+ private:
+  void put(const Indices& readings, const Eigen::VectorXd& stiffness, const Eigen::MatrixXd& rest,
+           const Eigen::MatrixXd& beside);
+  Eigen::MatrixXd halves(const Indices& readings) const; // factor^-1 of their compliance to the springs
+  void refresh();                                        // columns whose loads or rests have changed
+  void settle();                                         // the bodies' motions
+  Eigen::MatrixXd answered() const; // sign (half + motions' share): what forces are made of
+
+  const Structure& s_;
+  Indices watched_;
+  Eigen::MatrixXd free_;
+  Indices readings_;
+  Eigen::VectorXd stiffness_, sign_;
+  Eigen::MatrixXd rest_;         // springs x columns
+  Eigen::MatrixXd factor_;       // lower triangle; sign_ between it and its transpose
+  Eigen::MatrixXd half_;         // factor^-1 (free - rest)
+  Eigen::MatrixXd half_motions_; // factor^-1 of what springs read of motions
+  Eigen::MatrixXd half_watched_; // factor^-1 of the watched readings' compliance
+  Eigen::MatrixXd stretch_;      // of motions by the springs that are there
+  Eigen::MatrixXd motions_;      // motions x columns
+  std::vector<char> stale_;      // columns to refresh
+};
+
+} // namespace tacksquare::elastic

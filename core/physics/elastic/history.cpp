@@ -1,0 +1,198 @@
+#include "physics/elastic/history.h"
+
+#include "physics/elastic/grown.h"
+
+#include <algorithm>
+#include <map>
+
+namespace tacksquare::elastic {
+
+namespace {
+
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+// A spring of a tack or a hold that is on, by its number in Grown.
+struct On {
+  Index spring = 0;
+  const Joint* tack = nullptr; // whose spring it is
+  Index cell = 0;              // which of its springs
+  std::optional<std::size_t> hold;
+};
+
+class History {
+ public:
+  History(const BoxModel& model, const std::vector<Hold>& holds, const Cases& cases, const MatrixXd& amounts,
+          const HistoryOptions& options)
+      : m_(model), holds_(holds), cases_(cases), amounts_(amounts), options_(options),
+        grown_(model.parts, model.measures,
+               model.parts.free * amounts.topRows(static_cast<Index>(cases.misfits))),
+        welded_(model.welds.size()), already_(model.welds.size()), put_on_(holds.size()) {}
+
+  Moment happen(const Event& event) {
+    VectorXd pressed;
+    switch (event.kind) {
+    case Event::Kind::tack:
+      pressed = tack(m_.tacks.at(event.which));
+      break;
+    case Event::Kind::weld:
+      weld(event.which);
+      break;
+    case Event::Kind::hold:
+      hold(event.which);
+      break;
+    case Event::Kind::let_go:
+      let_go(event.which);
+      break;
+    }
+    settle_stops();
+    return {grown_.watched(), pressed, reactions()};
+  }
+
+ private:
+  Index columns() const { return amounts_.cols(); }
+
+  VectorXd tack(const Joint& joint) {
+    MatrixXd rest = grown_.at(joint.readings);
+    // Pressed together across, in each cell; along the seam and in its turn it is fused as it lies.
+    const auto n = static_cast<Index>(joint.readings.size());
+    for (Index first = 0; first + 4 <= n; first += 4)
+      rest.middleRows(first + 1, 2).setZero();
+    const Index before = grown_.springs();
+    const auto share = amounts_.row(cases_.tack(joint.seam));
+    rest += joint.across * share;
+    if (joint.across_load >= 0) grown_.load(m_.parts.compliance.col(joint.across_load), share);
+    grown_.add(joint.readings, joint.stiffness, rest);
+    for (Index i = 0; i < n; ++i)
+      on_.push_back({before + i, &joint, i, std::nullopt});
+    return grown_.latest_forces(n).transpose() * joint.apart;
+  }
+
+  void weld(std::size_t which) {
+    const Joint& joint = m_.welds.at(which);
+    const auto under = [&](const On& s) { return s.tack ? covered(*s.tack, joint) : 0.0; };
+    if (options_.tacks_remelted) take_off([&](const On& s) { return under(s) >= 0.5; });
+    // Lengths of this seam that are still to come: what this one does there is not done again.
+    std::vector<std::size_t> later;
+    for (std::size_t l = 0; l < m_.welds.size(); ++l)
+      if (l != which && !welded_[l] && m_.welds[l].seam == joint.seam) later.push_back(l);
+    std::vector<MatrixXd> stood;
+    for (const std::size_t l : later)
+      stood.push_back(grown_.at(m_.welds[l].readings));
+
+    const auto across = amounts_.row(cases_.across(joint.seam)),
+               along = amounts_.row(cases_.along(joint.seam)), angle = amounts_.row(cases_.angle(joint.seam));
+    MatrixXd rest = grown_.at(joint.readings) + joint.across * across + joint.angle * angle;
+    if (already_[which].size() > 0) rest -= already_[which];
+    for (const On& s : on_) // kept tacks shrink with the bead
+      if (const double share = under(s); share > 0.0)
+        grown_.shift_rest(s.spring,
+                          share * (s.tack->across(s.cell) * across + s.tack->angle(s.cell) * angle));
+    grown_.load(m_.parts.compliance.col(joint.along_load), along);
+    if (joint.across_load >= 0) grown_.load(m_.parts.compliance.col(joint.across_load), across);
+    grown_.add(joint.readings, joint.stiffness, rest);
+    welded_[which] = true;
+    for (std::size_t i = 0; i < later.size(); ++i) {
+      const MatrixXd moved = grown_.at(m_.welds[later[i]].readings) - stood[i];
+      if (already_[later[i]].size() == 0) already_[later[i]] = MatrixXd::Zero(moved.rows(), moved.cols());
+      already_[later[i]] += moved;
+    }
+  }
+
+  void hold(std::size_t which) {
+    const Hold& h = holds_.at(which);
+    if (h.one_way && columns() != 1) throw InternalError("a stop needs a single column of loads");
+    rest_of_[which] = h.at ? MatrixXd::Constant(1, columns(), *h.at) : grown_.at({h.reading});
+    put_on_[which] = true;
+    push(which);
+  }
+
+  void let_go(std::size_t which) {
+    put_on_[which] = false;
+    take_off([&](const On& s) { return s.hold == which; });
+  }
+
+  void push(std::size_t which) {
+    const Hold& h = holds_[which];
+    on_.push_back({grown_.springs(), nullptr, 0, which});
+    grown_.add({h.reading}, VectorXd::Constant(1, h.stiffness), rest_of_.at(which));
+  }
+
+  template <class Which> void take_off(Which which) {
+    Indices gone;
+    for (const On& s : on_)
+      if (which(s)) gone.push_back(s.spring);
+    grown_.take_away(gone);
+    on_.erase(std::remove_if(on_.begin(), on_.end(), which), on_.end());
+  }
+
+  // Stops that pull are let go, those that the box has run into push again. One at a time, the worst: all at
+  // once may go round in circles.
+  void settle_stops() {
+    constexpr int kMost = 100;
+    for (int round = 0; round < kMost; ++round) {
+      std::optional<std::size_t> worst;
+      bool pulls = false;
+      double most = kSlack_N;
+      const VectorXd reaction = columns() == 1 ? VectorXd(reactions().col(0)) : VectorXd();
+      for (std::size_t h = 0; h < holds_.size(); ++h) {
+        if (!put_on_[h] || !holds_[h].one_way) continue;
+        const bool on = std::any_of(on_.begin(), on_.end(), [&](const On& s) { return s.hold == h; });
+        const double wrong =
+            on ? -reaction(static_cast<Index>(h))
+               : holds_[h].stiffness * (grown_.at({holds_[h].reading})(0, 0) - rest_of_.at(h)(0, 0));
+        if (wrong <= most) continue;
+        most = wrong;
+        worst = h;
+        pulls = on;
+      }
+      if (!worst) return;
+      if (pulls)
+        take_off([&](const On& s) { return s.hold == *worst; });
+      else
+        push(*worst);
+    }
+    throw NumericalFailure("stops that neither hold nor let go");
+  }
+
+  MatrixXd reactions() const {
+    MatrixXd r = MatrixXd::Zero(static_cast<Index>(holds_.size()), columns());
+    if (std::none_of(on_.begin(), on_.end(), [](const On& s) { return s.hold.has_value(); })) return r;
+    const MatrixXd forces = grown_.forces();
+    for (const On& s : on_)
+      if (s.hold) r.row(static_cast<Index>(*s.hold)) = forces.row(s.spring);
+    return r;
+  }
+
+  static constexpr double kSlack_N = 1e-6;
+
+  const BoxModel& m_;
+  const std::vector<Hold>& holds_;
+  const Cases& cases_;
+  const MatrixXd& amounts_;
+  const HistoryOptions& options_;
+  Grown grown_;
+  std::vector<On> on_;
+  std::vector<bool> welded_;
+  std::vector<MatrixXd> already_; // what lengths of the same seam have done to a length still to come
+  std::vector<bool> put_on_;      // holds, whether they touch or not
+  std::map<std::size_t, MatrixXd> rest_of_;
+};
+
+} // namespace
+
+Cases cases_of(const BoxModel& model, std::size_t seams) {
+  return {static_cast<std::size_t>(model.parts.free.cols()), seams};
+}
+
+std::vector<Moment> make_history(const BoxModel& model, const std::vector<Event>& events,
+                                 const std::vector<Hold>& holds, const Cases& cases, const MatrixXd& amounts,
+                                 const HistoryOptions& options) {
+  History history(model, holds, cases, amounts, options);
+  std::vector<Moment> moments;
+  for (const Event& e : events)
+    moments.push_back(history.happen(e));
+  return moments;
+}
+
+} // namespace tacksquare::elastic

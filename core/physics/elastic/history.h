@@ -1,0 +1,59 @@
+// The box through its whole making: misfit, tacks, welds, clamps and stops, in the order in which things
+// happen. Slower than weld_sequence, and exact where that is not: what the path changes.
+#pragma once
+
+#include "physics/elastic/box_model.h"
+
+#include <vector>
+
+namespace tacksquare::elastic {
+
+// A clamp, stop, former or table that holds a reading (a figure of kind displacement or length).
+struct Hold {
+  Index reading = 0;
+  double stiffness = 0.0;   // N/mm
+  bool one_way = false;     // pushes back what stands beyond `at`, and never pulls
+  std::optional<double> at; // where it holds; nothing: where the reading stands when it is put on
+};
+
+struct Event {
+  enum class Kind {
+    tack,  // gap closed at the tack by hand, then fused; then it shrinks
+    weld,  // misfit frozen, then the length shrinks
+    hold,  // put on
+    let_go // taken off
+  } kind = Kind::tack;
+  std::size_t which = 0; // index in BoxModel::tacks, ::welds, or in the holds
+};
+
+// Load cases side by side: misfits as the model has them, then three of each seam (1 mm across, 1 N along, 1
+// rad), then one of each seam's tacks (1 mm across).
+struct Cases {
+  std::size_t misfits = 0, seams = 0;
+  Index count() const { return static_cast<Index>(misfits + 4 * seams); }
+  Index misfit(std::size_t i) const { return static_cast<Index>(i); }
+  Index across(std::size_t seam) const { return static_cast<Index>(misfits + 3 * seam); }
+  Index along(std::size_t seam) const { return across(seam) + 1; }
+  Index angle(std::size_t seam) const { return across(seam) + 2; }
+  Index tack(std::size_t seam) const { return static_cast<Index>(misfits + 3 * seams + seam); }
+};
+Cases cases_of(const BoxModel& model, std::size_t seams);
+
+struct Moment {
+  Eigen::MatrixXd measures;  // measures x columns
+  Eigen::VectorXd closing_N; // of a tack: what presses its gap together, a column each; else empty
+  Eigen::MatrixXd reactions; // holds x columns: positive where the hold pulls the reading back; zero when off
+};
+
+struct HistoryOptions {
+  bool tacks_remelted = false; // a tack lets go of its force when the bead runs over it
+};
+
+// Columns are combinations of the cases: amounts is cases x columns; identity for all cases by themselves.
+// One-way holds need a single column (InternalError). Throws NumericalFailure, also when stops neither stay
+// on nor off.
+std::vector<Moment> make_history(const BoxModel& model, const std::vector<Event>& events,
+                                 const std::vector<Hold>& holds, const Cases& cases,
+                                 const Eigen::MatrixXd& amounts, const HistoryOptions& options);
+
+} // namespace tacksquare::elastic

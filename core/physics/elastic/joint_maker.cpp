@@ -1,0 +1,172 @@
+#include "physics/elastic/joint_maker.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace tacksquare::elastic {
+
+namespace {
+
+using Eigen::VectorXd;
+
+constexpr double kSharp = 0.2; // of the force's taper: over this a force that starts inside a seam is spread
+
+// From nothing at a seam's ends to the whole; ends that are not tapered start with the whole.
+struct Profile {
+  double length = 0.0, start_taper = 0.0, end_taper = 0.0;
+  double at(double s) const {
+    double value = 1.0;
+    if (start_taper > 0.0) value = std::min(value, s / start_taper);
+    if (end_taper > 0.0) value = std::min(value, (length - s) / end_taper);
+    return std::clamp(value, 0.0, 1.0);
+  }
+  double mean(double from, double to) const {
+    constexpr int kParts = 16;
+    double sum = 0.0;
+    for (int i = 0; i < kParts; ++i)
+      sum += at(from + (to - from) * (i + 0.5) / kParts);
+    return sum / kParts;
+  }
+};
+
+} // namespace
+
+double JointMaker::thickness(std::size_t face) const {
+  return in_mm(sheet(face).thickness);
+}
+
+Index JointMaker::put(BoxReading reading) {
+  readings.push_back(std::move(reading));
+  return static_cast<Index>(readings.size()) - 1;
+}
+
+void JointMaker::find_lines() {
+  for (const BendLine& b : geometry.bends) {
+    const Bend& bend = box.parts[b.part].bends[b.bend];
+    const Vec3 along = unit(b.end - b.start);
+    const Vec3 into = cross(along, box.faces[bend.face_a].placement.normal());
+    bend_lines.push_back(
+        joint_line(box, bend.face_a, bend.face_b, b.start, b.end, into, slack(bend.face_a, bend.face_b)));
+  }
+  for (std::size_t s = 0; s < box.seams.size(); ++s) {
+    const Seam& seam = box.seams[s];
+    const SeamLine& line = geometry.seams[s];
+    seam_lines.push_back(joint_line(box, seam.face_a, seam.face_b, line.start, line.end, line.into_a,
+                                    slack(seam.face_a, seam.face_b)));
+  }
+}
+std::vector<JointLine> JointMaker::all_lines() const {
+  std::vector<JointLine> all = bend_lines;
+  all.insert(all.end(), seam_lines.begin(), seam_lines.end());
+  return all;
+}
+
+void JointMaker::read_on(const Plates& plates) {
+  for (const JointLine& l : bend_lines)
+    bend_readers.emplace_back(plates, l);
+  for (const JointLine& l : seam_lines)
+    seam_readers.emplace_back(plates, l);
+}
+
+Joint JointMaker::springs(const LineReader& reader, double from, double to, double spring, double turn) {
+  const JointLine& line = reader.line();
+  const double e = std::min(sheet(line.a.face).metal.youngs_MPa, sheet(line.b.face).metal.youngs_MPa);
+  const double t = std::min(thickness(line.a.face), thickness(line.b.face));
+  const auto cells = std::max(1, static_cast<int>(std::ceil((to - from) / options.mesh_mm - 0.05)));
+  Joint joint;
+  joint.from_mm = from;
+  joint.to_mm = to;
+  std::vector<double> stiffness;
+  const auto add = [&](BoxReading reading, double k) {
+    joint.readings.push_back(put(std::move(reading)));
+    stiffness.push_back(k);
+  };
+  const double length = (to - from) / cells;
+  for (int c = 0; c < cells; ++c) {
+    const double a = from + c * length, b = c + 1 == cells ? to : a + length;
+    for (const Vec3 direction : {line.along, line.first, line.second})
+      add(reader.jump(a, b, direction), spring * e * length);
+    add(reader.turn(a, b), turn * e * t * t * length);
+    if (cells == 1) // one alone must hold against turning across the line, too
+      for (const Vec3 direction : {line.first, line.second})
+        add(reader.jump(a, b, direction, shell::Weight::slope), spring * e * length * length * length / 12.0);
+  }
+  joint.stiffness = Eigen::Map<const VectorXd>(stiffness.data(), static_cast<Index>(stiffness.size()));
+  joint.across = VectorXd::Zero(joint.stiffness.size());
+  joint.angle = joint.apart = joint.across;
+  return joint;
+}
+
+// Where side a is when the seam stands open.
+Vec3 JointMaker::gap_direction(std::size_t s) const {
+  const SeamLine& line = geometry.seams[s];
+  const JointKind kind = box.seams[s].joint;
+  return kind == JointKind::tee || kind == JointKind::lap ? line.into_a : unit(line.into_a - line.into_b);
+}
+
+// +1 when side a turns towards the welder by turning about the line's `along`.
+double JointMaker::closing(std::size_t s) const {
+  return dot(cross(seam_lines[s].along, seam_lines[s].first), geometry.seams[s].towards_welder) >= 0.0 ? 1.0
+                                                                                                       : -1.0;
+}
+
+void JointMaker::shrinkage(Joint& joint, std::size_t s) {
+  const double from = joint.from_mm, to = joint.to_mm;
+  const Seam& seam = box.seams[s];
+  const SeamLine& line = geometry.seams[s];
+  const JointLine& joint_line = seam_lines[s];
+  joint.seam = s;
+  const double tip = std::min(options.jump_taper_mm, line.length_mm / 3.0);
+  // On a free rim nothing holds the end back.
+  const bool start_free = line.start_at_rim && line.at_start.empty();
+  const bool end_free = line.end_at_rim && line.at_end.empty();
+  const Profile jump{line.length_mm, start_free ? 0.0 : tip, end_free ? 0.0 : tip};
+  const bool base_only = seam.joint == JointKind::tee || seam.joint == JointKind::lap;
+  // Each sheet is drawn in by half.
+  const Vec3 drawn = (line.into_a - line.into_b) * -0.5;
+  const int cells = cells_of(joint);
+  const Vec3 apart = gap_direction(s);
+  BoxReading base;
+  for (int c = 0; c < cells; ++c) {
+    const double a = from + (to - from) * c / cells, b = from + (to - from) * (c + 1) / cells;
+    const double whole = jump.mean(a, b);
+    const Index first = 4 * c;
+    if (base_only)
+      add(base, seam_readers[s].strip(joint_line.b, a, b), whole);
+    else {
+      joint.across(first + 1) = whole * dot(drawn, joint_line.first);
+      joint.across(first + 2) = whole * dot(drawn, joint_line.second);
+    }
+    joint.angle(first + 3) = whole * closing(s);
+    joint.apart(first + 1) = dot(apart, joint_line.first);
+    joint.apart(first + 2) = dot(apart, joint_line.second);
+  }
+  if (base_only) joint.across_load = put(std::move(base));
+  joint.along_load = put(along_load(joint));
+}
+
+// Unit shrinkage force over from..to: both sheets are pushed together along the seam, half the force on each,
+// where the force grows from nothing and where it falls again.
+BoxReading JointMaker::along_load(const Joint& joint) const {
+  const double from = joint.from_mm, to = joint.to_mm, length = geometry.seams[joint.seam].length_mm;
+  const double ramp = std::min(options.force_taper_mm, length / 3.0);
+  const Profile profile{length, ramp, ramp};
+  const LineReader& reader = seam_readers[joint.seam];
+  BoxReading made;
+  const auto push = [&](double a, double b, double amount) {
+    if (b - a < 1e-6 || amount == 0.0) return;
+    for (const LineSide* side : {&reader.line().a, &reader.line().b})
+      add(made, reader.displacement(*side, a, b, reader.line().along), 0.5 * amount);
+  };
+  const double sharp = std::min(kSharp * options.force_taper_mm, 0.5 * (to - from));
+  push(from, from + sharp, profile.at(from));
+  push(to - sharp, to, -profile.at(to));
+  const double rise = std::min(to, profile.start_taper),
+               fall = std::max(from, profile.length - profile.end_taper);
+  if (rise > from) push(from, rise, (rise - from) / profile.start_taper);
+  if (fall < to) push(fall, to, -(to - fall) / profile.end_taper);
+  return made;
+}
+
+} // namespace tacksquare::elastic

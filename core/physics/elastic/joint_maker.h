@@ -1,0 +1,41 @@
+// Springs, loads and rests of a box's joints, as readings on its plates. Only for box_model.
+#pragma once
+
+#include "physics/elastic/box_model.h"
+
+namespace tacksquare::elastic {
+
+struct JointMaker {
+  const Job& job;
+  const Box& box;
+  const BoxGeometry& geometry;
+  const ModelOptions& options;
+  std::vector<JointLine> bend_lines{}, seam_lines{}; // as BoxGeometry::bends, Box::seams
+  std::vector<LineReader> bend_readers{}, seam_readers{};
+  std::vector<BoxReading> readings{};
+
+  double thickness(std::size_t face) const;
+  Index put(BoxReading reading);
+  void find_lines();
+  std::vector<JointLine> all_lines() const;
+  void read_on(const Plates& plates);
+
+  // Springs over from..to of a line; cells no longer than an element. spring in E, turn in E t^2 per length.
+  Joint springs(const LineReader& reader, double from, double to, double spring, double turn);
+  // What a length of weld or a tack does when it shrinks; fills the joint's rests and loads.
+  void shrinkage(Joint& joint, std::size_t seam);
+  // What all readings would stand at under 1 mm or 1 rad of each misfit; a bend's goes into its rest.
+  Eigen::MatrixXd misfit_cases(const BoxModel& model, const std::vector<Misfit>& misfits,
+                               Closing& bends) const;
+
+ private:
+  const Sheet& sheet(std::size_t face) const { return job.sheets[box.parts[box.faces[face].part].sheet]; }
+  double slack(std::size_t a, std::size_t b) const { return 0.5 * (thickness(a) + thickness(b)) + 1.0; }
+  Vec3 gap_direction(std::size_t seam) const;
+  double closing(std::size_t seam) const;
+  double opening(const JointLine& bend) const;
+  void open_seam(const Joint& joint, int place, Eigen::MatrixXd& free, Index col) const;
+  BoxReading along_load(const Joint& joint) const;
+};
+
+} // namespace tacksquare::elastic

@@ -1,0 +1,36 @@
+#include "physics/shell/dense.h"
+
+#include "base/diagnostic.h"
+
+#include <string>
+
+namespace tacksquare::shell {
+
+using Eigen::MatrixXd;
+
+MatrixXd cholesky(const DenseRef& a, const char* what) {
+  const Eigen::LLT<MatrixXd> factor(a);
+  if (factor.info() != Eigen::Success) throw NumericalFailure(std::string(what) + " could not be factored");
+  return factor.matrixL();
+}
+
+void solve_lower(const DenseRef& lower, Eigen::Ref<MatrixXd> b) {
+  lower.triangularView<Eigen::Lower>().solveInPlace(b);
+}
+
+void solve_lower_transposed(const DenseRef& lower, Eigen::Ref<MatrixXd> b) {
+  lower.transpose().triangularView<Eigen::Upper>().solveInPlace(b);
+}
+
+SymmetricModes symmetric_modes(const DenseRef& a, const char* what) {
+  const Eigen::SelfAdjointEigenSolver<MatrixXd> modes(a);
+  if (modes.info() != Eigen::Success) throw NumericalFailure(std::string(what) + " could not be found");
+  return {modes.eigenvalues(), modes.eigenvectors()};
+}
+
+void add_square(MatrixXd& to, const DenseRef& half, double factor) {
+  to.selfadjointView<Eigen::Lower>().rankUpdate(half.transpose(), factor);
+  to.triangularView<Eigen::StrictlyUpper>() = to.transpose();
+}
+
+} // namespace tacksquare::shell

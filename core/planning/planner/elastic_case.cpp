@@ -1,0 +1,135 @@
+#include "planning/planner/elastic_case.h"
+
+#include "formulas/band_math.h"
+#include "formulas/shrinkage.h"
+#include "tables/bench_gauges.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tacksquare {
+namespace {
+
+using elastic::Misfit;
+
+constexpr double kNinety = 1.6448536269514722;
+constexpr double kAlongBend = 0.3; // of a bend's error: half of what its ends differ by, common practice
+
+Band in_radians(const Band& degrees) {
+  return formulas::scaled(degrees, std::acos(-1.0) / 180.0);
+}
+
+const MeasuredBox* first_copy(const BoxCase& box) {
+  const auto index = static_cast<std::size_t>(&box.box - box.job.boxes.data());
+  for (const MeasuredBox& m : box.job.measured)
+    if (m.box == index && m.copy == 1) return &m;
+  return nullptr;
+}
+
+double height_over(const Face& face, const BendLine& bend) {
+  const Vec3 along = unit(bend.end - bend.start);
+  double tall = 0.0;
+  for (const Vec2 p : face.outline) {
+    const Vec3 off = face.placement.at(p) - bend.start;
+    tall = std::max(tall, norm(off - along * dot(off, along)));
+  }
+  return tall;
+}
+
+// `one` of a reading is the end that lies left, or under.
+bool start_is_one(const BendLine& bend) {
+  const Vec3 d = bend.end - bend.start;
+  if (std::abs(d.x) > 1e-6) return d.x > 0.0;
+  return std::abs(d.z) > 1e-6 ? d.z > 0.0 : d.y > 0.0;
+}
+
+// A bend's lean: what is the same all along, and what one end has more than the other.
+void add_leans(const BoxCase& box, elastic::Making& making) {
+  const double usual = in_rad(box.job.incoming.bend.value_or(incoming_misfit().bend)) / kNinety;
+  const MeasuredBox* measured = first_copy(box);
+  for (std::size_t b = 0; b < box.geometry.bends.size(); ++b) {
+    const BendLine& line = box.geometry.bends[b];
+    const Bend& bend = box.box.parts[line.part].bends[line.bend];
+    elastic::MisfitSpread all{{Misfit::Kind::lean, b, 0, {}}, 0.0, usual};
+    elastic::MisfitSpread ends{{Misfit::Kind::lean, b, 1, {}}, 0.0, usual * kAlongBend};
+    if (measured)
+      for (const WallLeanReading& r : measured->leans) {
+        if (r.face != bend.face_a && r.face != bend.face_b) continue;
+        const double tall = height_over(box.box.faces[r.face], line);
+        if (tall <= 0.0) continue;
+        const double gauge = in_mm(bench_gauge(BenchGauge::try_square).resolution) / kNinety / tall;
+        const double start = in_mm(start_is_one(line) ? r.one : r.other) / tall;
+        const double end = in_mm(start_is_one(line) ? r.other : r.one) / tall;
+        all = {all.misfit, 0.5 * (start + end), gauge};
+        ends = {ends.misfit, 0.5 * (end - start), gauge};
+      }
+    making.misfits.push_back(all);
+    making.misfits.push_back(ends);
+  }
+}
+
+// Faces as the cutter makes them; gaps as they were read.
+void add_blanks_and_gaps(const BoxCase& box, elastic::Making& making) {
+  const double usual = in_mm(box.job.incoming.blank.value_or(incoming_misfit().blank)) / kNinety;
+  for (std::size_t f = 0; f < box.box.faces.size(); ++f) {
+    const Face& face = box.box.faces[f];
+    if (box.box.parts[face.part].loose) continue;
+    for (const Vec3 direction : {face.placement.u, face.placement.v})
+      making.misfits.push_back({{Misfit::Kind::stretch, f, 0, direction}, 0.0, usual});
+  }
+  if (const MeasuredBox* measured = first_copy(box))
+    for (const FitReading& fit : measured->fits)
+      for (std::size_t place = 0; place < fit.gaps.size() && place < 3; ++place)
+        making.misfits.push_back(
+            {{Misfit::Kind::gap, fit.seam, static_cast<int>(place), {}}, in_mm(fit.gaps[place]), 0.0});
+}
+
+std::optional<elastic::Watched> watched(const BoxCase& box, std::size_t index) {
+  const Measure& m = box.work.measures[index];
+  const std::optional<elastic::Figure> figure = elastic::figure_of(m, box.box);
+  if (!figure) return std::nullopt;
+  elastic::Watched made;
+  made.figure = *figure;
+  made.without_sign = m.kind != MeasureKind::width && m.kind != MeasureKind::belly;
+  made.low = -m.under_mm;
+  made.high = m.over_mm;
+  made.proud_mm = box.work.rules.proud_mm.value;
+  for (const Expected& e : box.prediction.measures)
+    if (e.measure == index && m.kind == MeasureKind::width && made.proud_mm > 0.0)
+      made.ground_ends = e.ground_ends;
+  return made;
+}
+
+} // namespace
+
+ElasticCase elastic_case(const BoxCase& box) {
+  ElasticCase made;
+  elastic::Making& making = made.making;
+  for (const Tack& t : box.tacks) {
+    making.tacks.push_back({box.work.seams[t.seam].seam, t.at_mm, t.length_mm});
+    made.made.push_back(t.id);
+  }
+  for (const OrderedRun& ordered : box.order.runs) {
+    const Run& run = box.work.runs[ordered.run];
+    if (run.length_mm() <= 0.0) continue; // a dab on a hole
+    making.welds.push_back({box.work.seams[run.seam].seam, std::min(run.from_mm, run.to_mm),
+                            std::max(run.from_mm, run.to_mm), run.to_mm < run.from_mm});
+    made.made.push_back(run.id);
+  }
+  making.seams.resize(box.box.seams.size());
+  for (std::size_t i = 0; i < box.work.seams.size(); ++i) {
+    const SeamShrinkage& s = box.prediction.seams[i];
+    making.seams[box.work.seams[i].seam] = {s.across_mm, s.force_N, in_radians(s.angle_deg)};
+  }
+  making.seam_scatter = formulas::kSeamScatterRelative;
+  add_leans(box, making);
+  add_blanks_and_gaps(box, making);
+  for (std::size_t i = 0; i < box.work.measures.size(); ++i)
+    if (std::optional<elastic::Watched> w = watched(box, i)) {
+      making.watched.push_back(std::move(*w));
+      made.measure.push_back(i);
+    }
+  return made;
+}
+
+} // namespace tacksquare

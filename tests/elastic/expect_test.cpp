@@ -1,0 +1,163 @@
+// Bands: what is true lies within them about as often as they say.
+#include "base/random.h"
+#include "elastic/stated_box.h"
+#include "physics/elastic/expect.h"
+#include "support/catch.h"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace tacksquare;
+using namespace tacksquare::elastic;
+using namespace tacksquare::test;
+
+namespace {
+
+constexpr double kNinety = 1.6448536269514722;
+
+Making making_of(const StatedBox& b) {
+  Making m;
+  m.tacks = b.tacks;
+  for (std::size_t s = 0; s < b.box.seams.size(); ++s) {
+    const double l = b.geometry.seams[s].length_mm;
+    m.welds.push_back({s, 0.5 * l, l});
+    m.seams.push_back({{0.15, 0.08, 0.24}, {20000, 15000, 26000}, {0.010, 0.006, 0.015}});
+  }
+  for (std::size_t s = 0; s < b.box.seams.size(); ++s)
+    m.welds.push_back({s, 0.0, 0.5 * b.geometry.seams[s].length_mm});
+  for (std::size_t i = 0; i < b.geometry.bends.size(); ++i)
+    m.misfits.push_back({{Misfit::Kind::lean, i, 0, {}}, 0.0, 0.005});
+  for (std::size_t f = 0; f < b.box.faces.size(); ++f)
+    m.misfits.push_back({{Misfit::Kind::stretch, f, 0, b.box.faces[f].placement.u}, 0.0, 0.1});
+  for (const Figure& f : b.figures)
+    m.watched.push_back(
+        {f, f.kind == FigureKind::diagonals || f.kind == FigureKind::twist, -1.0, 1.0, 0, 0.0});
+  m.seam_scatter = 0.15;
+  return m;
+}
+
+double drawn(const Band& band, double z) {
+  return std::max(0.0, band.value + z * (z < 0.0 ? band.value - band.low : band.high - band.value) / kNinety);
+}
+
+// One true box: everything that is open drawn once, tacks under the bead remelted or not, taper anywhere
+// between.
+Eigen::VectorXd truth(const StatedBox& b, const Making& m, Random& random) {
+  std::vector<Figure> figures;
+  for (const Watched& w : m.watched)
+    figures.push_back(w.figure);
+  std::vector<Misfit> misfits;
+  for (const MisfitSpread& s : m.misfits)
+    misfits.push_back(s.misfit);
+  ModelOptions options;
+  options.jump_taper_mm = random.uniform(m.short_taper_mm, m.long_taper_mm);
+  Diagnostics out;
+  const auto model =
+      make_box_model(b.job, b.box, b.geometry, m.tacks, m.welds, figures, misfits, options, out);
+  REQUIRE(model);
+  const Cases cases = cases_of(*model, b.box.seams.size());
+  Eigen::VectorXd x = Eigen::VectorXd::Zero(cases.count());
+  for (std::size_t i = 0; i < m.misfits.size(); ++i)
+    x(cases.misfit(i)) = m.misfits[i].deviation * random.normal();
+  const double across = random.normal(), force = random.normal(), angle = random.normal();
+  for (std::size_t s = 0; s < m.seams.size(); ++s) {
+    const double own = 1.0 + m.seam_scatter / kNinety * random.normal();
+    x(cases.across(s)) = own * drawn(m.seams[s].across_mm, across);
+    x(cases.along(s)) = own * drawn(m.seams[s].force_N, force);
+    x(cases.angle(s)) = own * drawn(m.seams[s].angle_rad, angle);
+    x(cases.tack(s)) = random.uniform(m.tack_share.low, m.tack_share.high) * x(cases.across(s));
+  }
+  std::vector<Event> events;
+  for (std::size_t i = 0; i < m.tacks.size(); ++i)
+    events.push_back({Event::Kind::tack, i});
+  for (std::size_t i = 0; i < m.welds.size(); ++i)
+    events.push_back({Event::Kind::weld, i});
+  return make_history(*model, events, {}, cases, x, {random.uniform01() < 0.5}).back().measures;
+}
+
+} // namespace
+
+TEST_CASE("nine of ten true boxes lie within the band: not fewer than 80 %, not more than 97 %") {
+  const StatedBox b = stated_box("open");
+  const Making m = making_of(b);
+  Diagnostics out;
+  const auto e = expect(b.job, b.box, b.geometry, m, {}, 17, out);
+  REQUIRE(e);
+  Random random(2026);
+  constexpr int kBoxes = 120;
+  std::vector<int> within(m.watched.size(), 0);
+  int all = 0;
+  for (int i = 0; i < kBoxes; ++i) {
+    const Eigen::VectorXd read = truth(b, m, random);
+    for (std::size_t f = 0; f < m.watched.size(); ++f) {
+      const double value =
+          m.watched[f].without_sign ? std::abs(read(static_cast<Index>(f))) : read(static_cast<Index>(f));
+      const Band& band = e->moments.back().mm[f];
+      within[f] += value >= band.low && value <= band.high ? 1 : 0;
+      all += value >= band.low && value <= band.high ? 1 : 0;
+    }
+  }
+  const double share = static_cast<double>(all) / (kBoxes * static_cast<double>(m.watched.size()));
+  INFO("seed 2026: " << share);
+  CHECK(share > 0.80);
+  CHECK(share < 0.97);
+  for (std::size_t f = 0; f < m.watched.size(); ++f) {
+    INFO(m.watched[f].figure.id << ": " << within[f] << " of " << kBoxes);
+    CHECK(within[f] > 0.75 * kBoxes);
+  }
+}
+
+TEST_CASE("the same seed gives the same bands; another seed nearly the same") {
+  const StatedBox b = stated_box("open");
+  const Making m = making_of(b);
+  Diagnostics out;
+  const auto one = expect(b.job, b.box, b.geometry, m, {}, 1, out),
+             again = expect(b.job, b.box, b.geometry, m, {}, 1, out),
+             other = expect(b.job, b.box, b.geometry, m, {}, 2, out);
+  REQUIRE((one && again && other));
+  for (std::size_t k = 0; k < one->moments.size(); ++k)
+    CHECK(one->moments[k].mm == again->moments[k].mm);
+  CHECK(one->chance_kept == again->chance_kept);
+  for (std::size_t f = 0; f < m.watched.size(); ++f) {
+    const Band &x = one->moments.back().mm[f], &y = other->moments.back().mm[f];
+    CHECK(std::abs(x.high - y.high) < 0.25 * (x.high - x.low) + 1e-9);
+  }
+}
+
+TEST_CASE("a tack that closes a leaning wall takes the force that is needed, and none when nothing leans") {
+  const StatedBox b = stated_box("open");
+  Making m = making_of(b);
+  for (MisfitSpread& s : m.misfits)
+    s.deviation = 0.0;
+  Diagnostics out;
+  const auto straight = expect(b.job, b.box, b.geometry, m, {}, 1, out);
+  REQUIRE(straight);
+  // Tacks that shrink pull a little on those before them; nothing else does.
+  m.misfits[0].middle = 0.02;
+  const auto leaning = expect(b.job, b.box, b.geometry, m, {}, 1, out);
+  REQUIRE(leaning);
+  CHECK(straight->moments[1].closing_N.value < leaning->moments[1].closing_N.value);
+  CHECK(leaning->moments[1].closing_N.value > 1.0);
+}
+
+TEST_CASE("what is ground stands out by no more than it may, at each end that is ground") {
+  const StatedBox b = stated_box("open");
+  Making m = making_of(b);
+  for (Watched& w : m.watched)
+    if (w.figure.kind == FigureKind::edge_length) {
+      w.ground_ends = 2;
+      w.proud_mm = 0.2;
+    }
+  Diagnostics out;
+  const auto e = expect(b.job, b.box, b.geometry, m, {}, 1, out);
+  REQUIRE(e);
+  for (std::size_t f = 0; f < m.watched.size(); ++f) {
+    const Band &ground = e->ground_mm[f], &welded = e->moments.back().mm[f];
+    if (m.watched[f].ground_ends == 0)
+      CHECK(ground == welded);
+    else {
+      CHECK(ground.value - welded.value > 0.15); // two ends, 0.1 each in the middle
+      CHECK(ground.value - welded.value < 0.25);
+    }
+  }
+}

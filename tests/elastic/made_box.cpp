@@ -1,0 +1,50 @@
+#include "elastic/made_box.h"
+
+#include "support/catch.h"
+
+#include <array>
+
+namespace tacksquare::test {
+
+using elastic::Index;
+
+elastic::BoxModel made_box(const StatedBox& b, const std::vector<elastic::TackPlace>& tacks,
+                           const std::vector<elastic::WeldLength>& welds,
+                           const elastic::ModelOptions& options) {
+  Diagnostics out;
+  const auto model =
+      elastic::make_box_model(b.job, b.box, b.geometry, tacks, welds, b.figures, {}, options, out);
+  for (const Diagnostic& d : out.items())
+    UNSCOPED_INFO(d.code << ": " << d.message);
+  REQUIRE(model);
+  return *model;
+}
+
+elastic::BoxModel made_box(const StatedBox& b, const elastic::ModelOptions& options) {
+  std::vector<elastic::WeldLength> welds;
+  for (const StatedStep& s : b.steps)
+    welds.push_back({s.seam, s.from_mm, s.to_mm});
+  return made_box(b, b.tacks, welds, options);
+}
+
+Eigen::MatrixXd rigid_motions(const elastic::WholeBox& whole) {
+  const elastic::Plates& plates = *whole.model().plates;
+  Eigen::MatrixXd motions = Eigen::MatrixXd::Zero(whole.freedoms(), 6);
+  const std::array<Vec3, 3> axes = {Vec3{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
+  for (std::size_t f = 0; f < plates.faces(); ++f) {
+    if (!plates.has(f)) continue;
+    const auto& nodes = plates.plate(f).mesh().nodes;
+    for (std::size_t n = 0; n < nodes.size(); ++n)
+      for (std::size_t a = 0; a < 3; ++a) {
+        const Vec3 moved = plates.local(f, axes[a]);
+        const Vec3 turned = plates.local(f, cross(axes[a], plates.frame(f).at(nodes[n])));
+        const Index row = whole.first(f) + static_cast<Index>(n * shell::kNodeFreedoms);
+        const auto col = static_cast<Index>(a);
+        motions.col(col).segment(row, 3) << moved.x, moved.y, moved.z;
+        motions.col(col + 3).segment(row, 6) << turned.x, turned.y, turned.z, moved.x, moved.y, moved.z;
+      }
+  }
+  return motions;
+}
+
+} // namespace tacksquare::test

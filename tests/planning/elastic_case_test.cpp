@@ -1,0 +1,120 @@
+// What a planned box gives to the elastic model, and that the model takes whatever a job can state.
+#include "planning/planner/elastic_case.h"
+#include "planning/tacks/tack_plan.h"
+#include "support/planned.h"
+
+#include <cmath>
+
+using namespace tacksquare;
+using namespace tacksquare::test;
+
+namespace {
+
+// A box as make_plan has it before its steps are written; the job must outlive it.
+BoxCase case_of(const Job& job, std::size_t index) {
+  const Box& box = job.boxes[index];
+  Diagnostics out;
+  BoxGeometry geometry = resolve_geometry(job, box, out);
+  Work work = make_work(job, box, geometry, out);
+  REQUIRE(!out.has_errors());
+  std::vector<Tack> tacks = plan_tacks(box, geometry, work);
+  WeldOrder order = order_welds(job, box, geometry, work);
+  work.runs = order.directed;
+  Prediction prediction = predict(box, job, geometry, work);
+  return {job,
+          box,
+          std::move(geometry),
+          std::move(work),
+          std::move(tacks),
+          std::move(order),
+          std::move(prediction),
+          {},
+          {},
+          nullptr,
+          nullptr};
+}
+
+elastic::Expectation expected(const BoxCase& box, const ElasticCase& made) {
+  Diagnostics out;
+  const auto e = elastic::expect(box.job, box.box, box.geometry, made.making, {}, 1, out);
+  INFO(told(out));
+  REQUIRE(e);
+  return *e;
+}
+
+} // namespace
+
+// A folded locker, a T from both sides, a bracket of own faces, a tray of a brake's own deductions: each with
+// its tacks and runs in order.
+TEST_CASE("jobs of many kinds go through the elastic model, every step with a figure") {
+  for (const char* name :
+       {"own-deductions.xml", "bracket.xml", "web-both-sides.xml", "lockers-one-measured.xml"}) {
+    INFO(name);
+    const JobReading reading = read_job(odd_job_text(name));
+    REQUIRE(reading.job);
+    const BoxCase box = case_of(*reading.job, 0);
+    const ElasticCase made = elastic_case(box);
+    CHECK(made.made.size() == made.making.tacks.size() + made.making.welds.size());
+    CHECK(made.making.tacks.size() == box.tacks.size());
+    REQUIRE(!made.making.watched.empty());
+    const elastic::Expectation e = expected(box, made);
+    REQUIRE(e.moments.size() == made.made.size());
+    double moved = 0.0;
+    for (const elastic::ExpectedMoment& m : e.moments) {
+      REQUIRE(m.mm.size() == made.making.watched.size());
+      for (const Band& b : m.mm) {
+        CHECK(b.low <= b.value);
+        CHECK(b.value <= b.high);
+        moved = std::max(moved, std::abs(b.high));
+      }
+    }
+    CHECK(moved > 0.01);
+    CHECK(moved < 20.0);
+  }
+}
+
+TEST_CASE("a wall that was measured leaning comes in leaning, in place of the usual misfit") {
+  const std::string usual = sample_text("gear-locker.xml");
+  const JobReading plain = read_job(usual);
+  REQUIRE(plain.job);
+  Job job = *plain.job;
+  const BoxCase before = case_of(job, 0);
+  const ElasticCase as_usual = elastic_case(before);
+  for (const elastic::MisfitSpread& m : as_usual.making.misfits)
+    CHECK(m.middle == 0.0);
+
+  MeasuredBox measured;
+  std::size_t wall = 0;
+  while (job.boxes[0].faces[wall].id != "L")
+    ++wall;
+  measured.leans.push_back({wall, mm(3.0), mm(1.0), {}});
+  job.measured = {measured};
+  const ElasticCase read = elastic_case(case_of(job, 0));
+  int leaning = 0;
+  for (const elastic::MisfitSpread& m : read.making.misfits) {
+    if (m.misfit.kind != elastic::Misfit::Kind::lean || m.middle == 0.0) continue;
+    ++leaning;
+    // The wall is 299 mm deep to its middle plane's rim: (3 + 1)/2 and (3 - 1)/2 over it, one end more.
+    CHECK(std::abs(m.middle) * 299.0 == Approx(m.misfit.place == 0 ? 2.0 : 1.0).epsilon(0.01));
+  }
+  CHECK(leaning == 2);
+}
+
+TEST_CASE("runs keep their order and their direction") {
+  const JobReading reading = read_job(sample_text("gear-locker.xml"));
+  REQUIRE(reading.job);
+  const BoxCase box = case_of(*reading.job, 0);
+  const ElasticCase made = elastic_case(box);
+  std::size_t k = 0;
+  for (const OrderedRun& ordered : box.order.runs) {
+    const Run& run = box.work.runs[ordered.run];
+    if (run.length_mm() <= 0.0) continue;
+    REQUIRE(k < made.making.welds.size());
+    const elastic::WeldLength& w = made.making.welds[k];
+    CHECK(made.made[made.making.tacks.size() + k] == run.id);
+    CHECK((w.backward ? w.to_mm : w.from_mm) == run.from_mm);
+    CHECK((w.backward ? w.from_mm : w.to_mm) == run.to_mm);
+    ++k;
+  }
+  CHECK(k == made.making.welds.size());
+}
