@@ -66,8 +66,8 @@ struct InternalError : std::logic_error {
   using std::logic_error::logic_error;
 };
 
-// Numbers that cannot be trusted: a matrix without a factor, an iteration that does not end. Never printed as a
-// number; the message says what was being solved.
+// Numbers that cannot be trusted: a matrix without a factor, an iteration that does not end. Never printed as
+// a number; the message says what was being solved.
 struct NumericalFailure : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
