@@ -41,9 +41,10 @@ void check_tied(const JointMaker& m, const std::vector<TackPlace>& tacks, Diagno
     for (std::size_t& g : group)
       if (g == std::max(a, b)) g = std::min(a, b);
   };
-  for (const Part& part : m.box.parts)
-    for (const Bend& bend : part.bends)
-      tie(bend.face_a, bend.face_b);
+  for (const BendLine& line : m.geometry.bends) {
+    const Bend& bend = m.box.parts[line.part].bends[line.bend];
+    tie(bend.face_a, bend.face_b);
+  }
   for (const TackPlace& t : tacks)
     tie(m.box.seams[t.seam].face_a, m.box.seams[t.seam].face_b);
   bool first = true;

@@ -14,11 +14,14 @@ MatrixXd cholesky(const DenseRef& a, const char* what) {
   return factor.matrixL();
 }
 
+// Eigen's blocks step over pointers to nothing when a matrix has no elements.
 void solve_lower(const DenseRef& lower, Eigen::Ref<MatrixXd> b) {
+  if (b.size() == 0) return;
   lower.triangularView<Eigen::Lower>().solveInPlace(b);
 }
 
 void solve_lower_transposed(const DenseRef& lower, Eigen::Ref<MatrixXd> b) {
+  if (b.size() == 0) return;
   lower.transpose().triangularView<Eigen::Upper>().solveInPlace(b);
 }
 
@@ -29,6 +32,7 @@ SymmetricModes symmetric_modes(const DenseRef& a, const char* what) {
 }
 
 void add_square(MatrixXd& to, const DenseRef& half, double factor) {
+  if (half.size() == 0) return;
   to.selfadjointView<Eigen::Lower>().rankUpdate(half.transpose(), factor);
   to.triangularView<Eigen::StrictlyUpper>() = to.transpose();
 }
