@@ -93,31 +93,32 @@ Cut cut(TackJoint joint, double throat) {
           between(&Cut::lever_square)};
 }
 
-// The shell where the joint has none of that sheet: it ends `a` or `b` short of the line. along: what a short
-// tack gives more along the seam, by its eccentric ends, for a length of 1.
+// What a tack has beside its slice. a, b: so far that sheet ends short of the line, where the shell does not.
+// The rest by bricks against shells, for t = E = 1: along, by its eccentric ends, over a length of 1; square
+// to a sheet, for it is held beside the line; of butts for each part of the sheet that is not fused, for it
+// lets the edges twist.
 struct Ends {
-  double a, b, along;
+  double a, b, along, into, square, twist;
 };
 Ends ends_of(TackJoint joint, double a, double b) {
   switch (joint) {
   case TackJoint::open_corner:
-    return {0.5 * b, 0.5 * a, 25.0};
+    return {0.5 * b, 0.5 * a, 25.0, 20.0, 20.0, 0.0};
   case TackJoint::half_open_corner:
   case TackJoint::lapped_corner:
-    return {0.0, 0.5 * a, 12.0};
+    return {0.0, 0.5 * a, 12.0, 20.0, 0.0, 0.0};
   case TackJoint::tee:
-    return {0.5 * b, 0.0, 39.0};
+    return {0.5 * b, 0.0, 39.0, 0.0, 5.0, 0.0};
   case TackJoint::butt:
     break;
   }
-  return {0.0, 0.0, 0.0};
+  return {0.0, 0.0, 0.0, 0.0, 0.0, 42.0};
 }
 
 // By bricks against shells, in thicknesses: what a butt's ends hold beyond it, how far the missing shell
 // reaches.
 constexpr double kHoldsBeyond = 0.25, kTurnFades = 13.0, kAlongFades = 2.0;
-constexpr double kEdgeStep = 40.0; // compliance square to a sheet that ends short of the line, by bricks
-constexpr double kEdgeStepUnsure = 2.0, kTurnUnsure = 1.1, kMoveUnsure = 1.35, kUnlike = 2.2;
+constexpr double kSquareUnsure = 2.0, kTurnUnsure = 1.1, kMoveUnsure = 1.35, kUnlike = 2.2;
 
 // Of a tack: its ends bear more than its middle, and the shell that is not there spreads beyond its length.
 Cut with_ends(Cut c, TackJoint joint, double a, double b, double length, double nu) {
@@ -142,9 +143,9 @@ Cut with_ends(Cut c, TackJoint joint, double a, double b, double length, double 
 struct Springs {
   double into, square, along, turn, hinge_into, hinge_square;
 };
-// edges: the step of sheets that end short. The hinge is drawn to the line as far as it must be for springs
-// that give nothing back: the shell is there, the metal is not.
-Springs springs(const Cut& c, const Ends& m, double edges) {
+// beside: how much of what a tack has square to its sheets. The hinge is drawn to the line as far as it must
+// be for springs that give nothing back: the shell is there, the metal is not.
+Springs springs(const Cut& c, const Ends& m, double beside) {
   constexpr double least = 1.0 / kAsOneSheet;
   const double turn = std::max(c.turn, least);
   const auto hinge = [&](double lever, double free) {
@@ -152,8 +153,9 @@ Springs springs(const Cut& c, const Ends& m, double edges) {
                          lever);
   };
   const double into = hinge(c.lever_into, c.square), square = hinge(c.lever_square, c.into);
-  return {1.0 / (std::max(c.into - square * square * turn, least) + (m.b > 0.0 ? edges : 0.0)),
-          1.0 / (std::max(c.square - into * into * turn, least) + (m.a > 0.0 ? edges : 0.0)),
+  return {1.0 / (std::max(c.into - square * square * turn, least) + beside * m.into),
+          1.0 / (std::max(c.square - into * into * turn, least) +
+                 beside * (m.square + m.twist * (1.0 - std::min(c.throat, 1.0)))),
           1.0 / std::max(c.along, least),
           1.0 / turn,
           into,
@@ -171,17 +173,17 @@ TackStiffness stiffness(TackJoint joint, double a, double b, const Band& throat,
   }
   const double t = std::min(a, b), unlike = std::max(a, b) / t;
   const Ends m = ends_of(joint, a / t, b / t);
-  const auto at = [&](double throat_mm, double edges) {
+  const auto at = [&](double throat_mm, double beside) {
     Cut c = cut(joint, throat_mm / t);
     const double bending = (1.0 - nu * nu) / (1.0 - 0.3 * 0.3);
     for (double Cut::*what : {&Cut::into, &Cut::square, &Cut::turn, &Cut::lever_into, &Cut::lever_square})
       c.*what *= bending;
     c.along *= (1.0 + nu) / 1.3;
     if (length > 0.0) c = with_ends(c, joint, a / t, b / t, length / t, nu);
-    return springs(c, m, length > 0.0 ? edges : 0.0);
+    return springs(c, m, length > 0.0 ? beside : 0.0);
   };
-  const Springs value = at(throat.value, kEdgeStep), low = at(throat.low, kEdgeStep * kEdgeStepUnsure),
-                high = at(throat.high, kEdgeStep / kEdgeStepUnsure);
+  const Springs value = at(throat.value, 1.0), low = at(throat.low, kSquareUnsure),
+                high = at(throat.high, 1.0 / kSquareUnsure);
   const double apart = std::pow(unlike, kUnlike);
   const auto band = [&](double Springs::*what, double unit, double unsure) {
     const auto [least, most] = std::minmax({value.*what, low.*what, high.*what});

@@ -26,10 +26,9 @@ struct TackStiffness {
 // throat_mm: fused metal at its thinnest, cap not counted; of a butt from the surface down, of a corner past
 // the root, of a tee leg/sqrt 2. Sections cut across, in plane strain, by finite elements, and what the ends
 // of a tack change, by bricks [derived]; t is the thinner sheet. At most kAsOneSheet times E, or E t^2. 90 %:
-// the throat's own band; on compliance in turning 10 %, in translation 35 %, a factor of 2 where a sheet ends
-// short of the line and is pushed square to itself; (thick/thin)^2.2 for unlike sheets. Outside: throat under
-// 0.3 t, tacks under 3 t, sheets more unlike than 1.5, nu not 0.25 to 0.35. Refused: a size that is not
-// positive.
+// the throat's own band; on compliance in turning 10 %, in translation 35 %, a factor of 2 on what a tack has
+// square to its sheets; (thick/thin)^2.2 for unlike sheets. Outside: throat under 0.3 t, tacks under 3 t,
+// sheets more unlike than 1.5, nu not 0.25 to 0.35. Refused: a size that is not positive.
 inline constexpr double kAsOneSheet = 10.0;
 TackStiffness tack_stiffness(TackJoint joint, double a_mm, double b_mm, const Band& throat_mm,
                              double length_mm, double E_mpa, double nu);

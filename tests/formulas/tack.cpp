@@ -34,13 +34,14 @@ double square(const TackStiffness& s) {
 
 TEST_CASE("Tack formulas give the figures of their sources") {
   check_rows(
-      "formulas_tack.tsv", 36,
+      "formulas_tack.tsv", 42,
       {{"seam_turn", [](const Arguments& a) { return 1.0 / seam(a).turn.value; }},
        {"seam_into", [](const Arguments& a) { return into(seam(a)); }},
        {"seam_square", [](const Arguments& a) { return square(seam(a)); }},
        {"seam_along", [](const Arguments& a) { return 1.0 / seam(a).along.value; }},
        {"tack_turn", [](const Arguments& a) { return 1.0 / tack(a).turn.value; }},
        {"tack_into", [](const Arguments& a) { return into(tack(a)); }},
+       {"tack_square", [](const Arguments& a) { return square(tack(a)); }},
        {"tack_along", [](const Arguments& a) { return 1.0 / tack(a).along.value; }},
        {"across_share", [](const Arguments& a) { return tack_across_share(a[0], a[1], a[2], a[3]).value; }}});
 }

@@ -2,9 +2,9 @@
 """Tacks by the finite elements of CalculiX, apart from our own code: tack_by_calculix.py DATA [ELEMENTS]
 
 Holds those rows of DATA/formulas_tack.tsv that name this script against bricks C3D20R, about ELEMENTS through the sheet
-(4 where not told). With --print it prints instead what finer meshes say, and a tolerance: twice what the mesh
-changes, and of tacks 5 %, in translation 12 %, which is what the formula leaves open of their ends. With --table it prints the table of
-core/formulas/tack.cpp. Exit code 77 without ccx.
+(4 where not told). With --print it prints instead what finer meshes say, and a tolerance: twice what the mesh changes,
+and what the formula leaves open of a tack's ends: 5 % in turning, 12 % along and across a butt, 50 % square to a sheet.
+With --table it prints the table of core/formulas/tack.cpp. Exit code 77 without ccx.
 
 A joint cut across is a slice in plane strain: what it gives under loads that act at the line where the middle surfaces
 meet, less what two beams give that reach up to that line, is the compliance of a mm of seam. A tack joins two sheets by
@@ -56,7 +56,8 @@ def sheet(body, ys, zs):
     ys, zs = sorted(ys), sorted(zs)
     made = []
     for y, z in itertools.product(zip(ys, ys[1:]), zip(zs, zs[1:])):
-        made.append((body, [(sum(y) / 2 if i == 1 else y[i // 2], sum(z) / 2 if j == 1 else z[j // 2]) for i, j in SPOTS]))
+        made.append((body, [(sum(y) / 2 if i == 1 else y[i // 2], sum(z) / 2 if j == 1 else z[j // 2])
+                            for i, j in SPOTS]))
     return made
 
 
@@ -82,7 +83,8 @@ def bead(root, up, out, m, flat):
                     for k in (0, 1))
             return root[0] + y * out, root[1] + z * up
 
-        made += [("w", [at(i + a, j + b) for a, b in SPOTS]) for i, j in itertools.product(range(0, 2 * m, 2), repeat=2)]
+        made += [("w", [at(i + a, j + b) for a, b in SPOTS])
+                 for i, j in itertools.product(range(0, 2 * m, 2), repeat=2)]
     return made
 
 
@@ -225,12 +227,14 @@ class Model:
                 points = list(gauss(places, (0, 2 - axis)))
                 wide = sum(p[3] for p in points) / t
                 mean = [sum(N[i] * w for N, _, _, w in points) / (wide * t) for i in range(8)]
-                turn = [(1 if axis else -1) * sum(N[i] * z * w for N, _, z, w in points) * 12 / (wide * t**3) for i in range(8)]
+                turn = [(1 if axis else -1) * sum(N[i] * z * w for N, _, z, w in points) * 12 / (wide * t**3)
+                        for i in range(8)]
                 cell = round(sum(p[0] for p in places) / 8, 6)
                 moved, turned = self.node(("moved", body, cell)), self.node(("turned", body, cell))
                 for to, k, d, weights in ((moved, 1, 1, mean), (moved, 2, 2, mean), (moved, 3, 3, mean),
                                           (turned, 1, 2 + axis, turn), (turned, 2, 1, turn)):
-                    terms = [f"{to}, {k}, -1.0"] + ["%d, %d, %.10g" % (n, d, c) for n, c in zip(nodes, weights) if abs(c) > 1e-12]
+                    terms = [f"{to}, {k}, -1.0"]
+                    terms += ["%d, %d, %.10g" % (n, d, c) for n, c in zip(nodes, weights) if abs(c) > 1e-12]
                     self.springs += ["*EQUATION", str(len(terms))]
                     self.springs += [", ".join(terms[i:i + 4]) for i in range(0, len(terms), 4)]
                 self.loose.append((turned, 3))
@@ -274,7 +278,8 @@ class Model:
         deck += ["*MATERIAL, NAME=METAL", "*ELASTIC", f"{E}, {nu}", "*SOLID SECTION, ELSET=METAL, MATERIAL=METAL"]
         deck += self.springs + ["*BOUNDARY"] + ["%d, %d, %d" % (n, k, k) for n, k in sorted(held)]
         for load in loads:
-            deck += ["*STEP", "*STATIC", "*CLOAD, OP=NEW"] + ["%d, %d, %.12g" % (*at, f) for at, f in sorted(load.items())]
+            deck += ["*STEP", "*STATIC", "*CLOAD, OP=NEW"]
+            deck += ["%d, %d, %.12g" % (*at, f) for at, f in sorted(load.items())]
             deck += ["*NODE PRINT, NSET=ASKED", "U", "*END STEP"]
         with tempfile.TemporaryDirectory() as folder:
             with open(os.path.join(folder, "tack.inp"), "w", encoding="ascii") as file:
@@ -293,9 +298,22 @@ class Model:
                 for i in range(0, len(table), len(asked))]
 
 
+def bears_flat(form, kind):
+    """No sheet is pushed square to itself."""
+    return kind == "along" or (form, kind) == ("butt", "y")
+
+
 @functools.cache
 def slice_of(form, ta, tb, throat, E, nu, n):
     """Compliance of 1 mm of seam: of y, z and turn, and along."""
+    # Ends sheared evenly give other than beams; a whole sheet, of two ends, tells by how much.
+    end = beyond_beams("butt", 1.0, 1.0, 1.0, 1.0, nu, n, 0.0)[0][1][1] / 2
+    return beyond_beams(form, ta, tb, throat, E, nu, n, end)
+
+
+@functools.cache
+def beyond_beams(form, ta, tb, throat, E, nu, n, end):
+    """The same with what each sheared end gives beyond a beam, for E = 1."""
     joint, reach = Joint(form, ta, tb), 4 * max(ta, tb) + (2 * throat if form == "tee" else 0)
     quads, one = joint.metal(throat, reach, n)
     model = Model(joint, reach)
@@ -303,16 +321,14 @@ def slice_of(form, ta, tb, throat, E, nu, n):
     C = model.compliance(E, nu, ["y", "z", "turn"], True)
     along = model.compliance(E, nu, ["along"], True)[0][0]
     G, plane = E / (2 * (1 + nu)), E / (1 - nu * nu)
-    solid = form == "butt" and throat == ta
     for _, axis, at, t, share in model.ends:
         L, level = abs(at), math.copysign(1, at) * (1 if axis else -1)
         pull, shear = ((1, 0, 0), (0, 1, 0)) if axis == 0 else ((0, 1, 0), (1, 0, 0))
-        # Ends sheared evenly give other than beams; a whole sheet tells by how much.
-        end = 0.0 if solid else slice_of("butt", 1.0, 1.0, 1.0, 1.0, nu, n)[0][1][1] / 2 / E
         bend = [level * v for v in shear]  # moment for each mm from the line, beside that of the turn
         for i, j in itertools.product(range(3), repeat=2):
             turn_i, turn_j = float(i == 2), float(j == 2)
-            C[i][j] -= share**2 * (L / (plane * t) * pull[i] * pull[j] + (1.2 * L / (G * t) + end) * shear[i] * shear[j]
+            C[i][j] -= share**2 * (L / (plane * t) * pull[i] * pull[j]
+                                   + (1.2 * L / (G * t) + end / E) * shear[i] * shear[j]
                                    + 12 / (plane * t**3) * (L * turn_i * turn_j + L**3 / 3 * bend[i] * bend[j]
                                                             + L**2 / 2 * (turn_i * bend[j] + bend[i] * turn_j)))
         along -= share**2 * L / (G * t)
@@ -324,7 +340,8 @@ def tack(form, ta, tb, throat, length, E, nu, kind, n):
     a spring between shells on the same mesh."""
     joint, reach, t = Joint(form, ta, tb), 12 * max(ta, tb), max(ta, tb)
     half, wide = length / 2, 12 * t
-    xs = steps((half / 2, n // 2), (half, n // 2 + 1, 0.6), (half + 0.15 * (wide - half), n // 2 + 1, 1.5), (wide, n // 2 + 2, 1.4))
+    near = half + 0.15 * (wide - half)
+    xs = steps((half / 2, n // 2), (half, n // 2 + 1, 0.6), (near, n // 2 + 1, 1.5), (wide, n // 2 + 2, 1.4))
     tacked = next(i for i, x in enumerate(xs) if x > half - 1e-9)
 
     def moved(quads, one, springs):
@@ -337,7 +354,7 @@ def tack(form, ta, tb, throat, length, E, nu, kind, n):
     shells, none = joint.shells(reach, n), lambda y, z: False
     # The twist of a butt's edges is one: shells without shear have no other.
     rigid = [RIGID * E] * 3 + [RIGID * E * t * t] + [RIGID * E * t * t * (form == "butt")]
-    give = {"turn": 20 / (E * t * t)}.get(kind, 2 / E)
+    give = {"turn": 20 / (E * t * t), "along": 2 / E}.get(kind, (2 if bears_flat(form, kind) else 40) / E)
     place = ("along", "y", "z", "turn").index(kind)
     bricks, fast = moved(*joint.metal(throat, reach, n), None), moved(shells, none, rigid)
     sprung = moved(shells, none, rigid[:place] + [1 / give] + rigid[place + 1:])
@@ -351,22 +368,24 @@ class Figures:
         self.n = n
 
     def of(self, row):
+        """The figure, and the share of it that the formula leaves open."""
         what, kind = row["function"].split("_", 1)
         form, *numbers = row["arguments"].split()
         form = ("butt", "open", "half", "lapped", "tee")[int(form)]
         ta, tb, throat, *more = map(float, numbers)
         E, nu = more[-2:]
-        into, square = ("z", "y") if form == "tee" else ("y", "z")
-        kind = {"into": into, "square": square}.get(kind, kind)
+        kind = {"into": "z" if form == "tee" else "y", "square": "y" if form == "tee" else "z"}.get(kind, kind)
 
         def local(n):
             C, along = slice_of(form, ta, tb, throat, E, nu, n)
-            return along if kind == "along" else C["y z turn".split().index(kind)]["y z turn".split().index(kind)]
+            at = ("y", "z", "turn", "along").index(kind)
+            return along if at == 3 else C[at][at]
 
         if what == "seam":
-            return local(2 * self.n)
+            return local(2 * self.n), 0.0
         # What the mesh changes it changes of the slice.
-        return tack(form, ta, tb, throat, more[0], E, nu, kind, self.n) + local(2 * self.n) - local(self.n)
+        got = tack(form, ta, tb, throat, more[0], E, nu, kind, self.n) + local(2 * self.n) - local(self.n)
+        return got, 0.05 if kind == "turn" else 0.12 if bears_flat(form, kind) else 0.5
 
 
 def table():
@@ -374,10 +393,9 @@ def table():
         print(form)
         for throat in (0.3, 0.4, 0.5, 0.6, 0.7, 0.85, 1.0):
             C, along = slice_of(form, 1.0, 1.0, throat, 1.0, 0.3, 14)
-            i, j, sign = (1, 0, 1) if form == "tee" else (0, 1, -1)
-            # The hinge: where a turn about it moves the line as it does.
-            print("    {%.2f, %.3f, %.3f, %.3f, %.3f, %.3f, %.3f}," % (
-                throat, C[i][i], C[j][j], along, C[2][2], *((C[0][2], -C[1][2]) if form == "tee" else (C[1][2], C[0][2]))))
+            i, j = (1, 0) if form == "tee" else (0, 1)
+            levers = (C[0][2], -C[1][2]) if form == "tee" else (C[1][2], C[0][2])
+            print("    {%.2f" % throat + ", %.3f" * 6 % (C[i][i], C[j][j], along, C[2][2], *levers) + "},")
 
 
 def main():
@@ -389,10 +407,9 @@ def main():
     rows = [row for row in rows_of(sys.argv[1] + "/formulas_tack.tsv") if "tack_by_calculix.py" in row["source"]]
     off, coarse, fine = 0, Figures(n), Figures(n + 2)
     for row in rows:
-        got = coarse.of(row)
+        got, _ = coarse.of(row)
         if "--print" in sys.argv:
-            value = fine.of(row)
-            ends = {"tack_turn": 0.05, "tack_into": 0.12, "tack_along": 0.12}.get(row["function"], 0.0)
+            value, ends = fine.of(row)
             tolerance = 2 * abs(got - value) + ends * abs(value)
             print(f"{row['function']}\t{row['arguments']}\t{value:.5g}\t{tolerance:.2g}")
         elif not abs(got - float(row["value"])) <= float(row["tolerance"]):
