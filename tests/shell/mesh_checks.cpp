@@ -116,19 +116,20 @@ shell::PlateShape moved(shell::PlateShape shape, double turn_rad, Vec2 by) {
   return shape;
 }
 
-MeshFigures figures(const shell::PlateMesh& mesh) {
+MeshFigures figures(const shell::PlateMesh& mesh, double tiny_mm) {
   MeshFigures f{0, 0, 1e9, 0.0, 180.0, 0.0};
   for (const auto& cell : mesh.cells) {
     ++(cell.corners == 4 ? f.quads : f.triangles);
-    double least = 180.0;
+    double least = 180.0, longest = 0.0;
     for (std::size_t i = 0; i < cell.corners; ++i) {
       const Vec2 p = mesh.nodes[cell.node[i]], q = mesh.nodes[cell.node[(i + 1) % cell.corners]];
       const Vec2 o = mesh.nodes[cell.node[(i + cell.corners - 1) % cell.corners]];
       f.shortest_mm = std::min(f.shortest_mm, norm(q - p));
-      f.longest_mm = std::max(f.longest_mm, norm(q - p));
+      longest = std::max(longest, norm(q - p));
       least = std::min(least, angle_deg(q - p, o - p));
     }
-    f.least_angle_deg = std::min(f.least_angle_deg, least);
+    f.longest_mm = std::max(f.longest_mm, longest);
+    if (longest > tiny_mm) f.least_angle_deg = std::min(f.least_angle_deg, least);
     f.mean_least_angle_deg += least / static_cast<double>(mesh.cells.size());
   }
   return f;

@@ -19,7 +19,8 @@ struct MeshFigures {
   double least_angle_deg = 0.0;
   double mean_least_angle_deg = 0.0; // of the cells' least angles
 };
-MeshFigures figures(const shell::PlateMesh& mesh);
+// Cells with no edge over `tiny_mm` are left out of the angles.
+MeshFigures figures(const shell::PlateMesh& mesh, double tiny_mm = 0.0);
 
 // Least angle between two sides or lines that share an end, deg.
 double least_angle_deg(const shell::PlateShape& shape);

@@ -28,12 +28,43 @@ using Vertices = CGAL::Delaunay_mesh_vertex_base_2<Kernel>;
 using Faces = CGAL::Delaunay_mesh_face_base_2<Kernel>;
 using Triangulation =
     CGAL::Constrained_Delaunay_triangulation_2<Kernel, CGAL::Triangulation_data_structure_2<Vertices, Faces>>;
-using Criteria = CGAL::Delaunay_mesh_size_criteria_2<Triangulation>;
-using Mesher = CGAL::Delaunay_mesher_2<Triangulation, Criteria>;
 using Point = Triangulation::Point;
 
 constexpr double kAspectBound = 0.125; // sin^2 of the least angle: 20.7 degrees
 constexpr double kLongest = 1.5;       // edge, in sizes
+constexpr double kTiny = 0.01;         // edge, in sizes
+
+// No angle under the bound and no edge over the longest; but triangles tiny all round keep their angles: near
+// corners sharper than 60 degrees, refinement for angles alone may go on until two places are one.
+class Criteria : public CGAL::Delaunay_mesh_size_criteria_2<Triangulation> {
+  using Base = CGAL::Delaunay_mesh_size_criteria_2<Triangulation>;
+
+ public:
+  explicit Criteria(double size_mm) : Base(kAspectBound, kLongest * size_mm), tiny_mm_(kTiny * size_mm) {}
+
+  class Is_bad : public Base::Is_bad {
+   public:
+    Is_bad(const Base::Is_bad& base, double tiny_mm) : Base::Is_bad(base), tiny_mm2_(tiny_mm * tiny_mm) {}
+    using Base::Is_bad::operator();
+    CGAL::Mesh_2::Face_badness operator()(const Triangulation::Face_handle& face, Quality& quality) const {
+      const auto badness = Base::Is_bad::operator()(face, quality);
+      if (badness != CGAL::Mesh_2::BAD) return badness;
+      for (int i = 0; i < 3; ++i) {
+        const Point &p = face->vertex(i)->point(), &q = face->vertex((i + 1) % 3)->point();
+        if (CGAL::squared_distance(p, q) > tiny_mm2_) return badness;
+      }
+      return CGAL::Mesh_2::NOT_BAD;
+    }
+
+   private:
+    double tiny_mm2_;
+  };
+  Is_bad is_bad_object() const { return {Base::is_bad_object(), tiny_mm_}; }
+
+ private:
+  double tiny_mm_;
+};
+using Mesher = CGAL::Delaunay_mesher_2<Triangulation, Criteria>;
 
 // A point inside a ring: the corner lowest by x is convex; half way from it to the deepest corner within its
 // ear, or to the ear's base where none is (as in the proof that every polygon has a diagonal: Meisters,
@@ -74,7 +105,7 @@ Triangulation refined(const PlateShape& shape, double size_mm) {
   std::list<Point> holes;
   for (const auto& cutout : shape.cutouts)
     holes.push_back(inside(cutout));
-  Mesher mesher(triangles, Criteria(kAspectBound, kLongest * size_mm));
+  Mesher mesher(triangles, Criteria(size_mm));
   mesher.set_seeds(holes.begin(), holes.end(), false);
   mesher.init();
   while (!mesher.is_refinement_done()) {
