@@ -94,6 +94,9 @@ std::vector<Box> read_root(Element& root, Job& job) {
     read_metal(e, known);
   for (Element& e : root.children("sheet"))
     read_sheet(e, known, job);
+  if (root.children("sheet").empty())
+    root.out().error("no-sheet", root.where(), "the job has no sheet",
+                     "add <sheet id=\"s2\" metal=\"mild-steel\" thickness=\"2 mm\"/>");
   known.sure_of_sheets = errors_in(root.out()) == 0 && !job.sheets.empty();
   for (Element& e : root.children("procedure"))
     read_procedure(e, known, job);
@@ -121,9 +124,6 @@ std::vector<Box> read_root(Element& root, Job& job) {
   if (auto e = root.only_child("brake")) read_brake(*e, known, job);
   if (auto e = root.only_child("opening")) read_opening(*e, known, job);
   read_measured(root.children("measured"), known, job);
-  if (root.children("sheet").empty())
-    root.out().error("no-sheet", root.where(), "the job has no sheet",
-                     "add <sheet id=\"s2\" metal=\"mild-steel\" thickness=\"2 mm\"/>");
   if (boxes.empty())
     root.out().error("no-box", root.where(), "the job has no box", "add <box id=\"locker\">");
   root.allow({"metal", "sheet", "procedure", "ambient", "rules", "limits", "crew", "incoming", "box", "brake",
