@@ -13,6 +13,8 @@ struct Band {
   bool operator==(const Band&) const = default;
 };
 
+inline constexpr double kNinetyFive = 1.6448536269514722; // 95 % quantile of the standard normal
+
 // Where a figure comes from and how sure that is.
 enum class Mark {
   published,       // read in a published source

@@ -168,9 +168,9 @@ Moments moments_of(const SizeCause& c) {
   const double u = c.under_mm, o = c.over_mm;
   switch (c.spread) {
   case Spread::normal: {
-    const double off = (o - u) / opening::kNinetyFive / std::sqrt(2.0 * kPi);
+    const double off = (o - u) / kNinetyFive / std::sqrt(2.0 * kPi);
     return {c.middle_mm + off,
-            (u * u + o * o) / (2.0 * opening::kNinetyFive * opening::kNinetyFive) - off * off};
+            (u * u + o * o) / (2.0 * kNinetyFive * kNinetyFive) - off * off};
   }
   case Spread::uniform:
     return {c.middle_mm + 0.5 * (o - u), (u + o) * (u + o) / 12.0};

@@ -12,7 +12,6 @@
 
 namespace tacksquare::opening {
 
-inline constexpr double kNinetyFive = 1.6448536269514722; // quantile of the standard normal
 inline constexpr double kSideOfHole = std::numeric_limits<double>::infinity(); // as tall as any box
 
 // A row made ready for many draws, which are made in blocks, cause by cause.

@@ -1,4 +1,4 @@
-// The bent walls of a box as the receiving step looks at them. Not for other rooms.
+// The bent walls of a box as the receiving step looks at them.
 #pragma once
 
 #include "geometry/box_geometry.h"

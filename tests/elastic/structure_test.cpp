@@ -110,16 +110,11 @@ TEST_CASE("a compliance that no body can have is a numerical failure, not a numb
   CHECK_THROWS_AS(closed(s, {{0, 1}, VectorXd::Constant(2, 1e9), MatrixXd::Zero(2, 1)}), NumericalFailure);
 }
 
-TEST_CASE("combined and picked readings answer as their parts do") {
+TEST_CASE("picked readings answer as they did among the others") {
   Random random(5);
   const Structure s = random_structure(random, 6);
   const Structure two = picked(s, {4, 1});
   CHECK(two.compliance(0, 1) == s.compliance(4, 1));
-  MatrixXd basis = MatrixXd::Zero(6, 1);
-  basis(4, 0) = 1.0;
-  basis(1, 0) = -1.0;
-  const Structure jump = combined(s, basis);
-  CHECK(jump.compliance(0, 0) ==
-        Approx(s.compliance(4, 4) + s.compliance(1, 1) - 2.0 * s.compliance(4, 1)).epsilon(1e-12));
-  CHECK(jump.free(0, 1) == Approx(s.free(4, 1) - s.free(1, 1)));
+  CHECK(two.motions.row(1) == s.motions.row(1));
+  CHECK(two.free(0, 1) == s.free(4, 1));
 }

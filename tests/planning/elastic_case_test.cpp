@@ -94,10 +94,53 @@ TEST_CASE("a wall that was measured leaning comes in leaning, in place of the us
   for (const elastic::MisfitSpread& m : read.making.misfits) {
     if (m.misfit.kind != elastic::Misfit::Kind::lean || m.middle == 0.0) continue;
     ++leaning;
-    // The wall is 299 mm deep to its middle plane's rim: (3 + 1)/2 and (3 - 1)/2 over it, one end more.
-    CHECK(std::abs(m.middle) * 299.0 == Approx(m.misfit.place == 0 ? 2.0 : 1.0).epsilon(0.01));
+    // The wall is 300 mm tall: (3 + 1)/2 and (3 - 1)/2 over it.
+    CHECK(std::abs(m.middle) * 300.0 == Approx(m.misfit.place == 0 ? 2.0 : 1.0).epsilon(0.01));
   }
   CHECK(leaning == 2);
+}
+
+TEST_CASE("a wall's lean is that of the bend it stands on, not of the lip that is bent up from it") {
+  const JobReading reading = read_job(sample_text("divided-tray.xml"));
+  REQUIRE(reading.job);
+  Job job = *reading.job;
+  MeasuredBox measured;
+  std::size_t wall = 0;
+  while (job.boxes[0].faces[wall].id != "L")
+    ++wall;
+  measured.leans.push_back({wall, mm(2.0), mm(2.0), {}});
+  job.measured = {measured};
+  const BoxCase box = case_of(job, 0);
+  std::vector<std::size_t> of_wall;
+  for (std::size_t b = 0; b < box.geometry.bends.size(); ++b) {
+    const BendLine& line = box.geometry.bends[b];
+    const Bend& bend = box.box.parts[line.part].bends[line.bend];
+    if (bend.face_a == wall || bend.face_b == wall) of_wall.push_back(b);
+  }
+  REQUIRE(of_wall.size() == 2); // to the base, and to its lip
+  std::vector<std::size_t> leaning;
+  for (const elastic::MisfitSpread& m : elastic_case(box).making.misfits)
+    if (m.misfit.kind == elastic::Misfit::Kind::lean && m.middle != 0.0) leaning.push_back(m.misfit.of);
+  REQUIRE(leaning.size() == 1);
+  const BendLine& foot = box.geometry.bends[leaning[0]];
+  CHECK(std::abs(foot.start.z) < 2.0); // on the base
+}
+
+TEST_CASE("a seam in stitches shrinks in each of them as the same seam welded through would") {
+  const JobReading stitched = read_job(odd_job_text("stitched-rack.xml"));
+  REQUIRE(stitched.job);
+  Job through = *stitched.job;
+  for (Seam& s : through.boxes[0].seams)
+    s.stitch.reset();
+  const BoxCase one = case_of(*stitched.job, 0), other = case_of(through, 0);
+  const ElasticCase a = elastic_case(one), b = elastic_case(other);
+  int stitches = 0;
+  for (std::size_t s = 0; s < a.making.seams.size(); ++s) {
+    stitches += one.box.seams[s].stitch ? 1 : 0;
+    CHECK(a.making.seams[s].force_N.value == Approx(b.making.seams[s].force_N.value));
+    CHECK(a.making.seams[s].angle_rad.value == Approx(b.making.seams[s].angle_rad.value));
+  }
+  CHECK(stitches > 0);
 }
 
 TEST_CASE("runs keep their order and their direction") {

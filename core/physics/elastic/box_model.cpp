@@ -92,18 +92,18 @@ std::optional<BoxModel> make_box_model(const Job& job, const Box& box, const Box
   BoxModel model;
   model.plates = made_plates;
   for (const LineReader& r : m.bend_readers)
-    model.bends.push_back(m.springs(r, 0.0, r.line().length_mm, kBendStiffer * options.weld_spring,
-                                    kBendStiffer * options.weld_turn));
+    model.bends.push_back(m.springs(r, 0.0, r.line().length_mm,
+                                    m.of_metal(r.line(), kBendStiffer * options.weld_spring,
+                                               kBendStiffer * options.weld_turn)));
   for (const TackPlace& t : tacks) {
     const double from = t.at_mm - 0.5 * t.length_mm, to = t.at_mm + 0.5 * t.length_mm;
-    model.tacks.push_back(
-        m.springs(m.seam_readers[t.seam], from, to, options.tack_spring, options.tack_turn));
+    model.tacks.push_back(m.springs(m.seam_readers[t.seam], from, to, m.tack_metal(t.seam)));
     m.shrinkage(model.tacks.back(), t.seam);
   }
   for (const WeldLength& w : welds) {
-    model.welds.push_back(
-        m.springs(m.seam_readers[w.seam], w.from_mm, w.to_mm, options.weld_spring, options.weld_turn));
+    model.welds.push_back(m.springs(m.seam_readers[w.seam], w.from_mm, w.to_mm, m.weld_metal(w.seam)));
     m.shrinkage(model.welds.back(), w.seam);
+    model.welds.back().along_load = m.put(m.along_load(model.welds.back()));
   }
   double thickest = 0.0;
   for (std::size_t f = 0; f < box.faces.size(); ++f)

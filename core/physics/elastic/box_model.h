@@ -24,13 +24,22 @@ struct TackPlace {
   double at_mm = 0.0, length_mm = 0.0; // its middle, its length
 };
 
+// Springs of fused metal for 1 mm of a line: N/mm in three directions, N mm/rad about it.
+struct LineSprings {
+  double along = 0.0, into_a = 0.0, square_to_a = 0.0, turn = 0.0;
+};
+struct SeamSprings {
+  LineSprings tack, weld;
+};
+
 // Where the model is told what cannot be known for sure. Each has a band: docs/theory.md.
 struct ModelOptions {
   double mesh_mm = 50.0;
   double force_taper_mm =
       50.0; // shrinkage force grows from nothing at a seam's end; at most a third of the seam
   double jump_taper_mm = 15.0; // shrinkage across and angle grow from nothing at an end that is not free
-  // Springs of welded metal per length: displacement in E, rotation in E t^2.
+  std::vector<SeamSprings> of_seams; // as Box::seams; none: by what follows
+  // The same in all directions per length: displacement in E, rotation in E t^2. Bends go by weld_*.
   double weld_spring = 2.0, weld_turn = 2.0;
   double tack_spring = 2.0, tack_turn = 2.0;
   std::size_t most_cells = 60000; // elements in a box
@@ -57,8 +66,9 @@ struct Joint {
   // Rest of each spring after 1 mm of shrinkage across and 1 rad of angle: the sheets drawn in, the corner
   // turned towards the welder.
   Eigen::VectorXd across, angle;
-  Eigen::VectorXd apart;  // how far each spring opens when the gap opens by 1 mm
-  Index along_load = -1;  // reading whose unit load is 1 N of shrinkage force
+  Eigen::VectorXd apart; // how far each spring opens when the gap opens by 1 mm
+  Index along_load =
+      -1; // reading whose unit load is 1 N of shrinkage force; of tacks none, too short for it to grow
   Index across_load = -1; // T and lap: 1 mm of shrinkage of the base; across is then zero
   std::size_t seam = 0;
   double from_mm = 0.0, to_mm = 0.0;

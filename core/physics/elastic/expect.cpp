@@ -12,8 +12,6 @@ namespace {
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-constexpr double kNinety = 1.6448536269514722; // a normal's 95 % quantile
-
 // The ends of what the model leaves open, moment by moment: measures x cases.
 struct Variant {
   std::vector<MatrixXd> measures;
@@ -106,7 +104,8 @@ std::optional<Variants> variants_of(const Job& job, const Box& box, const BoxGeo
 }
 
 double drawn(const Band& band, double z) {
-  return std::max(0.0, band.value + z * (z < 0.0 ? band.value - band.low : band.high - band.value) / kNinety);
+  return std::max(0.0,
+                  band.value + z * (z < 0.0 ? band.value - band.low : band.high - band.value) / kNinetyFive);
 }
 
 // Amounts of all cases, draw by draw; first of all what they are in the middle.
@@ -119,7 +118,7 @@ MatrixXd amounts_of(const Making& m, const Cases& cases, Random& random) {
     for (std::size_t i = 0; i < m.misfits.size(); ++i)
       x(cases.misfit(i), d) = m.misfits[i].middle + m.misfits[i].deviation * normal();
     for (std::size_t s = 0; s < m.seams.size(); ++s) {
-      const double own = std::max(0.0, 1.0 + m.seam_scatter / kNinety * normal());
+      const double own = std::max(0.0, 1.0 + m.seam_scatter / kNinetyFive * normal());
       const double share = middle ? m.tack_share.value : random.uniform(m.tack_share.low, m.tack_share.high);
       x(cases.across(s), d) = own * drawn(m.seams[s].across_mm, across);
       x(cases.along(s), d) = own * drawn(m.seams[s].force_N, force);
@@ -153,14 +152,17 @@ class Drawing {
       const double remelted = random_.uniform01();
       mixes_.push_back({remelted, random_.uniform01()});
     }
+    put_back();
   }
+
+  const std::vector<double>& put_back_mm() const { return put_back_mm_; }
 
   // figures x draws at a moment; column 0 is the middle.
   MatrixXd values(std::size_t moment, Index draws) const {
     const auto x = x_.leftCols(draws + 1);
-    MatrixXd sum = MatrixXd::Zero(static_cast<Index>(m_.watched.size()), draws + 1);
+    MatrixXd sum = larger_.replicate(1, draws + 1);
     if (moment < m_.tacks.size())
-      return v_.kept_short.measures[moment] * x; // before any bead they are all alike
+      return sum + v_.kept_short.measures[moment] * x; // before any bead they are all alike
     const auto put = [&](const Variant& variant, bool remelted, bool lengthy) {
       MatrixXd part = variant.measures[moment] * x;
       for (Index d = 0; d < part.cols(); ++d) {
@@ -185,8 +187,10 @@ class Drawing {
     for (std::size_t f = 0; f < m_.watched.size(); ++f)
       made.mm.push_back(band(all, f, m_.watched[f].without_sign));
     const VectorXd middle = x_.col(0);
-    const VectorXd kept = 0.5 * (v_.kept_short.measures[which] + v_.kept_long.measures[which]) * middle;
+    const VectorXd kept =
+        larger_ + 0.5 * (v_.kept_short.measures[which] + v_.kept_long.measures[which]) * middle;
     const VectorXd remelted =
+        larger_ +
         0.5 * (v_.remelted_short.measures[which] + v_.remelted_long.measures[which]) * middle;
     made.tacks_kept.assign(kept.data(), kept.data() + kept.size());
     made.tacks_remelted.assign(remelted.data(), remelted.data() + remelted.size());
@@ -213,6 +217,20 @@ class Drawing {
   }
 
  private:
+  void put_back() {
+    larger_ = VectorXd::Zero(static_cast<Index>(m_.watched.size()));
+    const std::size_t moments = m_.tacks.size() + m_.welds.size();
+    const VectorXd end = moments == 0 ? larger_ : VectorXd(values(moments - 1, 0).col(0));
+    for (const PutBack& axis : m_.put_back) {
+      double loss = 0.0;
+      for (const std::size_t w : axis.corners)
+        loss -= end(static_cast<Index>(w)) / static_cast<double>(axis.corners.size());
+      for (const std::size_t w : axis.sizes)
+        larger_(static_cast<Index>(w)) = loss;
+      put_back_mm_.push_back(loss);
+    }
+  }
+
   Band band(const MatrixXd& all, std::size_t f, bool without_sign) const {
     std::vector<double> drawn;
     for (Index d = 1; d < all.cols(); ++d) {
@@ -235,6 +253,8 @@ class Drawing {
   Random random_;
   MatrixXd x_;
   std::vector<Mix> mixes_;
+  VectorXd larger_; // of each watched: what is put back into the blanks
+  std::vector<double> put_back_mm_;
 };
 
 } // namespace
@@ -247,6 +267,7 @@ std::optional<Expectation> expect(const Job& job, const Box& box, const BoxGeome
   Drawing drawing(making, *variants, seed);
   Expectation made;
   made.elements = variants->elements;
+  made.put_back_mm = drawing.put_back_mm();
   const std::vector<Event> events = events_of(making.tacks.size(), making.welds.size());
   for (std::size_t i = 0; i < events.size(); ++i)
     made.moments.push_back(drawing.moment(events[i], i));

@@ -32,12 +32,19 @@ struct Watched {
   double proud_mm = 0.0;
 };
 
+// Sizes along one axis. What they lose at the corners, on average and in the middle of what is drawn, is put
+// back into the blanks, so that all of them are larger by it from the first tack on.
+struct PutBack {
+  std::vector<std::size_t> sizes, corners; // indices in Making::watched
+};
+
 struct Making {
   std::vector<TackPlace> tacks;  // in the order in which they are made
   std::vector<WeldLength> welds; // in the order in which they are made
   std::vector<SeamSpread> seams; // as Box::seams
   std::vector<MisfitSpread> misfits;
   std::vector<Watched> watched;
+  std::vector<PutBack> put_back;
   double seam_scatter = 0.0;      // from seam to seam, 90 %, relative
   Band tack_share{0.6, 0.3, 1.0}; // what a tack shrinks across, of what its seam does: evenly between
   double short_taper_mm = 15.0, long_taper_mm = 50.0; // of the jump at ends that are held: evenly between
@@ -53,6 +60,7 @@ struct ExpectedMoment {
 
 struct Expectation {
   std::vector<ExpectedMoment> moments; // after each tack, then after each weld
+  std::vector<double> put_back_mm;     // as Making::put_back; in all that is said of those sizes
   std::vector<Band> ground_mm;         // at the end, what is ground put on
   std::vector<double> chance_kept; // at the end, ground: that the reading lies within its limits, to 0.0005
   std::size_t elements = 0;

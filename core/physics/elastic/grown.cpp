@@ -13,8 +13,6 @@ namespace {
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-constexpr double kFree = 1e-12; // as in structure.cpp
-
 // Rows are added at the end of matrices that are kept taller than they are used.
 void make_room(MatrixXd& m, Index rows, Index cols) {
   if (m.rows() < rows || m.cols() != cols) m.conservativeResize(2 * rows, cols);
@@ -22,11 +20,16 @@ void make_room(MatrixXd& m, Index rows, Index cols) {
 
 } // namespace
 
-Grown::Grown(const Structure& s, Indices watched, MatrixXd free)
-    : s_(s), watched_(std::move(watched)), free_(std::move(free)),
+Grown::Grown(const Structure& s, const Indices& watched, const Indices& to_come, MatrixXd free)
+    : s_(s), told_(static_cast<Index>(watched.size())), kept_(watched),
+      place_(static_cast<std::size_t>(s.readings()), -1), free_(std::move(free)),
       stretch_(MatrixXd::Zero(s.motions.cols(), s.motions.cols())),
       motions_(MatrixXd::Zero(s.motions.cols(), free_.cols())),
-      stale_(static_cast<std::size_t>(free_.cols()), 0) {}
+      stale_(static_cast<std::size_t>(free_.cols()), 0) {
+  kept_.insert(kept_.end(), to_come.begin(), to_come.end());
+  for (std::size_t i = 0; i < kept_.size(); ++i)
+    place_[static_cast<std::size_t>(kept_[i])] = static_cast<Index>(i);
+}
 
 MatrixXd Grown::answered() const {
   const Index n = springs();
@@ -36,13 +39,19 @@ MatrixXd Grown::answered() const {
 }
 
 MatrixXd Grown::watched() const {
-  MatrixXd q = free_(watched_, Eigen::all);
-  if (springs() > 0) q.noalias() -= half_watched_.topRows(springs()).transpose() * answered();
-  if (motions_.rows() > 0) q.noalias() += s_.motions(watched_, Eigen::all) * motions_;
+  const Indices watched(kept_.begin(), kept_.begin() + told_);
+  MatrixXd q = free_(watched, Eigen::all);
+  if (springs() > 0) q.noalias() -= half_kept_.topLeftCorner(springs(), told_).transpose() * answered();
+  if (motions_.rows() > 0) q.noalias() += s_.motions(watched, Eigen::all) * motions_;
   return q;
 }
 
 MatrixXd Grown::halves(const Indices& readings) const {
+  Indices places;
+  for (const Index r : readings)
+    if (const Index at = place_[static_cast<std::size_t>(r)]; at >= 0) places.push_back(at);
+  if (springs() > 0 && places.size() == readings.size())
+    return half_kept_.topRows(springs())(Eigen::all, places);
   MatrixXd beside = s_.compliance(readings_, readings);
   if (springs() > 0) shell::solve_lower(factor_.topLeftCorner(springs(), springs()), beside);
   return beside;
@@ -87,7 +96,7 @@ void Grown::put(const Indices& readings, const VectorXd& stiffness, const Matrix
   if (factor_.rows() < all) factor_.conservativeResize(2 * all, 2 * all);
   make_room(half_, all, columns());
   make_room(half_motions_, all, s_.motions.cols());
-  make_room(half_watched_, all, static_cast<Index>(watched_.size()));
+  make_room(half_kept_, all, static_cast<Index>(kept_.size()));
   make_room(rest_, all, columns());
   sign_.conservativeResize(all);
   stiffness_.conservativeResize(all);
@@ -108,8 +117,7 @@ void Grown::put(const Indices& readings, const VectorXd& stiffness, const Matrix
   const MatrixXd seen = s_.motions(readings, Eigen::all);
   half_.block(n, 0, k, columns()) = halve(half_, off);
   half_motions_.block(n, 0, k, seen.cols()) = halve(half_motions_, seen);
-  half_watched_.block(n, 0, k, half_watched_.cols()) =
-      halve(half_watched_, s_.compliance(readings, watched_));
+  half_kept_.block(n, 0, k, half_kept_.cols()) = halve(half_kept_, s_.compliance(readings, kept_));
   rest_.block(n, 0, k, columns()) = rest;
   readings_.insert(readings_.end(), readings.begin(), readings.end());
   // Motions that one of these springs reads; those of a spring that went are no longer held by it.
@@ -163,11 +171,7 @@ void Grown::settle() {
   refresh();
   const Index n = springs();
   if (s_.motions.cols() == 0) return;
-  const shell::SymmetricModes modes = shell::symmetric_modes(stretch_, "the motions that joints hold");
-  Index free = 0;
-  while (free < stretch_.rows() && modes.values(free) <= kFree)
-    ++free;
-  const MatrixXd held = modes.vectors.rightCols(stretch_.rows() - free);
+  const MatrixXd held = split_motions(stretch_).held;
   motions_.setZero();
   if (held.cols() == 0) return;
   const MatrixXd y = half_motions_.topRows(n) * held;

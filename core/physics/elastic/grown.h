@@ -10,9 +10,10 @@ namespace tacksquare::elastic {
 // springs so far. Every answer is exact but for rounding.
 class Grown {
  public:
-  // watched: readings that are asked for again and again. free: n x columns, readings without any spring. The
-  // structure must outlive it.
-  Grown(const Structure& s, Indices watched, Eigen::MatrixXd free);
+  // watched: readings that are asked for again and again; to_come: those of springs that will, and are looked
+  // at before. Each at most once in either. free: n x columns, readings without any spring. The structure must
+  // outlive it.
+  Grown(const Structure& s, const Indices& watched, const Indices& to_come, Eigen::MatrixXd free);
 
   Index columns() const { return free_.cols(); }
   Index springs() const { return static_cast<Index>(readings_.size()); }
@@ -30,8 +31,6 @@ class Grown {
   // A load moves readings by this (n x columns); only the named columns are other than zero.
   void load(const Eigen::VectorXd& moved, const Eigen::RowVectorXd& amounts);
   void shift_rest(Index spring, const Eigen::RowVectorXd& by);
-  const Eigen::MatrixXd& free() const { return free_; }
-  const Eigen::MatrixXd& rest() const { return rest_; }
 
  private:
   void put(const Indices& readings, const Eigen::VectorXd& stiffness, const Eigen::MatrixXd& rest,
@@ -42,7 +41,9 @@ class Grown {
   Eigen::MatrixXd answered() const; // sign (half + motions' share): what forces are made of
 
   const Structure& s_;
-  Indices watched_;
+  Index told_;               // so many of kept_ are the watched ones
+  Indices kept_;             // readings whose halves grow with the factor
+  std::vector<Index> place_; // of each reading in kept_; -1: not there
   Eigen::MatrixXd free_;
   Indices readings_;
   Eigen::VectorXd stiffness_, sign_;
@@ -50,7 +51,7 @@ class Grown {
   Eigen::MatrixXd factor_;       // lower triangle; sign_ between it and its transpose
   Eigen::MatrixXd half_;         // factor^-1 (free - rest)
   Eigen::MatrixXd half_motions_; // factor^-1 of what springs read of motions
-  Eigen::MatrixXd half_watched_; // factor^-1 of the watched readings' compliance
+  Eigen::MatrixXd half_kept_;    // factor^-1 of the compliance of kept_ to the springs
   Eigen::MatrixXd stretch_;      // of motions by the springs that are there
   Eigen::MatrixXd motions_;      // motions x columns
   std::vector<char> stale_;      // columns to refresh

@@ -20,12 +20,19 @@ struct On {
   std::optional<std::size_t> hold;
 };
 
+Indices readings_of(const std::vector<Joint>& joints) {
+  Indices all;
+  for (const Joint& j : joints)
+    all.insert(all.end(), j.readings.begin(), j.readings.end());
+  return all;
+}
+
 class History {
  public:
   History(const BoxModel& model, const std::vector<Hold>& holds, const Cases& cases, const MatrixXd& amounts,
           const HistoryOptions& options)
       : m_(model), holds_(holds), cases_(cases), amounts_(amounts), options_(options),
-        grown_(model.parts, model.measures,
+        grown_(model.parts, model.measures, readings_of(model.welds),
                model.parts.free * amounts.topRows(static_cast<Index>(cases.misfits))),
         welded_(model.welds.size()), already_(model.welds.size()), put_on_(holds.size()) {}
 

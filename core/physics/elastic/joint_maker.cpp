@@ -69,10 +69,24 @@ void JointMaker::read_on(const Plates& plates) {
     seam_readers.emplace_back(plates, l);
 }
 
-Joint JointMaker::springs(const LineReader& reader, double from, double to, double spring, double turn) {
-  const JointLine& line = reader.line();
+LineSprings JointMaker::of_metal(const JointLine& line, double spring, double turn) const {
   const double e = std::min(sheet(line.a.face).metal.youngs_MPa, sheet(line.b.face).metal.youngs_MPa);
   const double t = std::min(thickness(line.a.face), thickness(line.b.face));
+  return {spring * e, spring * e, spring * e, turn * e * t * t};
+}
+
+LineSprings JointMaker::tack_metal(std::size_t s) const {
+  return options.of_seams.empty() ? of_metal(seam_lines[s], options.tack_spring, options.tack_turn)
+                                  : options.of_seams[s].tack;
+}
+
+LineSprings JointMaker::weld_metal(std::size_t s) const {
+  return options.of_seams.empty() ? of_metal(seam_lines[s], options.weld_spring, options.weld_turn)
+                                  : options.of_seams[s].weld;
+}
+
+Joint JointMaker::springs(const LineReader& reader, double from, double to, const LineSprings& metal) {
+  const JointLine& line = reader.line();
   const auto cells = std::max(1, static_cast<int>(std::ceil((to - from) / options.mesh_mm - 0.05)));
   Joint joint;
   joint.from_mm = from;
@@ -85,12 +99,15 @@ Joint JointMaker::springs(const LineReader& reader, double from, double to, doub
   const double length = (to - from) / cells;
   for (int c = 0; c < cells; ++c) {
     const double a = from + c * length, b = c + 1 == cells ? to : a + length;
-    for (const Vec3 direction : {line.along, line.first, line.second})
-      add(reader.jump(a, b, direction), spring * e * length);
-    add(reader.turn(a, b), turn * e * t * t * length);
-    if (cells == 1) // one alone must hold against turning across the line, too
-      for (const Vec3 direction : {line.first, line.second})
-        add(reader.jump(a, b, direction, shell::Weight::slope), spring * e * length * length * length / 12.0);
+    add(reader.jump(a, b, line.along), metal.along * length);
+    add(reader.jump(a, b, line.first), metal.into_a * length);
+    add(reader.jump(a, b, line.second), metal.square_to_a * length);
+    add(reader.turn(a, b), metal.turn * length);
+    if (cells == 1) { // one alone must hold against turning across the line, too
+      const double third = length * length * length / 12.0;
+      add(reader.jump(a, b, line.first, shell::Weight::slope), metal.into_a * third);
+      add(reader.jump(a, b, line.second, shell::Weight::slope), metal.square_to_a * third);
+    }
   }
   joint.stiffness = Eigen::Map<const VectorXd>(stiffness.data(), static_cast<Index>(stiffness.size()));
   joint.across = VectorXd::Zero(joint.stiffness.size());
@@ -143,7 +160,6 @@ void JointMaker::shrinkage(Joint& joint, std::size_t s) {
     joint.apart(first + 2) = dot(apart, joint_line.second);
   }
   if (base_only) joint.across_load = put(std::move(base));
-  joint.along_load = put(along_load(joint));
 }
 
 // Unit shrinkage force over from..to: both sheets are pushed together along the seam, half the force on each,

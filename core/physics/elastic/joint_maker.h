@@ -20,13 +20,20 @@ struct JointMaker {
   std::vector<JointLine> all_lines() const;
   void read_on(const Plates& plates);
 
-  // Springs over from..to of a line; cells no longer than an element. spring in E, turn in E t^2 per length.
-  Joint springs(const LineReader& reader, double from, double to, double spring, double turn);
-  // What a length of weld or a tack does when it shrinks; fills the joint's rests and loads.
+  // Springs over from..to of a line; cells no longer than an element.
+  Joint springs(const LineReader& reader, double from, double to, const LineSprings& metal);
+  // The softer metal and the thinner sheet: spring in its E, turn in its E t^2.
+  LineSprings of_metal(const JointLine& line, double spring, double turn) const;
+  LineSprings tack_metal(std::size_t seam) const;
+  LineSprings weld_metal(std::size_t seam) const;
+  // What a length of weld or a tack does when it shrinks across and turns; fills the joint's rests.
   void shrinkage(Joint& joint, std::size_t seam);
   // What all readings would stand at under 1 mm or 1 rad of each misfit; a bend's goes into its rest.
   Eigen::MatrixXd misfit_cases(const BoxModel& model, const std::vector<Misfit>& misfits,
                                Closing& bends) const;
+
+  // The load of 1 N of shrinkage force over the joint's length.
+  BoxReading along_load(const Joint& joint) const;
 
  private:
   const Sheet& sheet(std::size_t face) const { return job.sheets[box.parts[box.faces[face].part].sheet]; }
@@ -35,7 +42,6 @@ struct JointMaker {
   double closing(std::size_t seam) const;
   double opening(const JointLine& bend) const;
   void open_seam(const Joint& joint, int place, Eigen::MatrixXd& free, Index col) const;
-  BoxReading along_load(const Joint& joint) const;
 };
 
 } // namespace tacksquare::elastic

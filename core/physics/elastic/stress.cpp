@@ -1,9 +1,10 @@
 #include "physics/elastic/stress.h"
 
 #include "base/diagnostic.h"
+#include "physics/shell/cells.h"
 
 #include <algorithm>
-#include <array>
+#include <utility>
 
 namespace tacksquare::elastic {
 
@@ -47,29 +48,6 @@ std::vector<std::size_t> loaded_line(const shell::PlateMesh& mesh, const VectorX
   return line;
 }
 
-std::array<Vec2, 4> corners_of(const shell::PlateMesh& mesh, const shell::Cell& cell) {
-  std::array<Vec2, 4> made{};
-  for (std::size_t i = 0; i < cell.corners; ++i)
-    made[i] = mesh.nodes[cell.node[i]];
-  return made;
-}
-
-MatrixXd strain_load(const std::array<Vec2, 4>& at, const shell::Cell& cell,
-                     const shell::PlateProperties& p) {
-  if (cell.corners == 4) return shell::quad_strain_load(at, p);
-  return shell::triangle_strain_load({at[0], at[1], at[2]}, p);
-}
-
-MatrixXd force_of(const std::array<Vec2, 4>& at, const shell::Cell& cell, const shell::PlateProperties& p) {
-  if (cell.corners == 4) return shell::quad_membrane_force(at, p);
-  return shell::triangle_membrane_force({at[0], at[1], at[2]}, p);
-}
-
-bool has(const shell::Cell& cell, std::size_t node) {
-  const auto end = cell.node.begin() + static_cast<std::ptrdiff_t>(cell.corners);
-  return std::find(cell.node.begin(), end, node) != end;
-}
-
 // The strains that a strip's load (LineReader::strip) stands for, element by element. Each edge of its line
 // gives the elements beside it one strain across, found again by least squares.
 void add_free_strain(const shell::Plate& plate, const std::vector<std::size_t>& line, const VectorXd& load,
@@ -83,10 +61,11 @@ void add_free_strain(const shell::Plate& plate, const std::vector<std::size_t>& 
   for (Index e = 0; e < edges; ++e)
     for (std::size_t c = 0; c < mesh.cells.size(); ++c) {
       const shell::Cell& cell = mesh.cells[c];
-      if (!has(cell, line[static_cast<std::size_t>(e)]) || !has(cell, line[static_cast<std::size_t>(e) + 1]))
+      if (!shell::has_node(cell, line[static_cast<std::size_t>(e)]) ||
+          !shell::has_node(cell, line[static_cast<std::size_t>(e) + 1]))
         continue;
       beside.emplace_back(e, c);
-      const VectorXd own = strain_load(corners_of(mesh, cell), cell, plate.properties()) * shrunk;
+      const VectorXd own = shell::strain_load(mesh, cell, plate.properties()) * shrunk;
       for (std::size_t i = 0; i < cell.corners; ++i)
         loads.col(e).segment<kNodeFreedoms>(static_cast<Index>(cell.node[i]) * kNodeFreedoms) +=
             own.segment<kNodeFreedoms>(static_cast<Index>(i) * kNodeFreedoms);
@@ -121,16 +100,14 @@ MembraneForces membrane_forces(const BoxModel& model, const Shape& shape, const 
     if (!plates.has(f)) continue;
     const shell::Plate& plate = plates.plate(f);
     const shell::PlateProperties& p = plate.properties();
-    Eigen::Matrix3d stiffness; // plane stress, N/mm
-    stiffness << 1.0, p.nu, 0.0, p.nu, 1.0, 0.0, 0.0, 0.0, 0.5 * (1.0 - p.nu);
-    stiffness *= p.E_mpa * p.t_mm / (1.0 - p.nu * p.nu);
+    const Eigen::Matrix3d stiffness = shell::plane_stress(p) * p.t_mm; // N/mm
     for (std::size_t c = 0; c < plate.mesh().cells.size(); ++c) {
       const shell::Cell& cell = plate.mesh().cells[c];
       VectorXd u(static_cast<Index>(cell.corners) * kNodeFreedoms);
       for (std::size_t i = 0; i < cell.corners; ++i)
         u.segment<kNodeFreedoms>(static_cast<Index>(i) * kNodeFreedoms) =
             shape[f].segment<kNodeFreedoms>(static_cast<Index>(cell.node[i]) * kNodeFreedoms);
-      const shell::MembraneForce whole = force_of(corners_of(plate.mesh(), cell), cell, p) * u;
+      const shell::MembraneForce whole = shell::membrane_force(plate.mesh(), cell, p) * u;
       made[f].push_back(whole - stiffness * free_strain[f].col(static_cast<Index>(c)));
     }
   }
@@ -158,12 +135,10 @@ std::vector<SeamString> seam_strings(const BoxModel& model, Index reading, doubl
 
 std::vector<SeamString> seam_strings(const BoxModel& model, const VectorXd& loads) {
   std::vector<SeamString> made;
-  for (const auto* joints : {&model.tacks, &model.welds})
-    for (const Joint& joint : *joints) {
-      if (joint.along_load < 0 || loads(joint.along_load) == 0.0) continue;
-      for (SeamString& s : seam_strings(model, joint.along_load, loads(joint.along_load)))
+  for (const Joint& weld : model.welds)
+    if (loads(weld.along_load) != 0.0)
+      for (SeamString& s : seam_strings(model, weld.along_load, loads(weld.along_load)))
         made.push_back(std::move(s));
-    }
   return made;
 }
 

@@ -25,7 +25,7 @@ struct SeamString {
 // together, and the weld metal between them is pulled as much. The reading's load lies on one straight line
 // of nodes a face.
 std::vector<SeamString> seam_strings(const BoxModel& model, Index reading, double force_N);
-// Of all welds and tacks that `loads` make shrink.
+// Of all welds that `loads` make shrink.
 std::vector<SeamString> seam_strings(const BoxModel& model, const Eigen::VectorXd& loads);
 
 } // namespace tacksquare::elastic

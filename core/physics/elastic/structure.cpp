@@ -14,6 +14,16 @@ constexpr double kFree = 1e-12;
 
 } // namespace
 
+SplitMotions split_motions(const MatrixXd& stretch) {
+  const Index n = stretch.rows();
+  if (n == 0) return {stretch, stretch};
+  const shell::SymmetricModes modes = shell::symmetric_modes(stretch, "the motions that joints hold");
+  Index free = 0;
+  while (free < n && modes.values(free) <= kFree)
+    ++free;
+  return {modes.vectors.leftCols(free), modes.vectors.rightCols(n - free)};
+}
+
 Held::Held(const Structure& s, const Indices& readings, const Eigen::VectorXd& stiffness) {
   MatrixXd m = s.compliance(readings, readings);
   m.diagonal() += stiffness.cwiseInverse();
@@ -22,16 +32,10 @@ Held::Held(const Structure& s, const Indices& readings, const Eigen::VectorXd& s
   held_motions_ = motions;
   shell::solve_lower(springs_, held_motions_);
   shell::solve_lower_transposed(springs_, held_motions_);
-  // Free is what stretches no spring: a matter of geometry alone.
-  const MatrixXd stretch = motions.transpose() * motions;
-  stiff_ = still_free_ = MatrixXd::Zero(stretch.rows(), 0);
-  if (stretch.rows() == 0) return;
-  const shell::SymmetricModes modes = shell::symmetric_modes(stretch, "the motions that joints hold");
-  Index free = 0;
-  while (free < stretch.rows() && modes.values(free) <= kFree)
-    ++free;
-  still_free_ = modes.vectors.leftCols(free);
-  const MatrixXd held = modes.vectors.rightCols(stretch.rows() - free);
+  const SplitMotions split = split_motions(motions.transpose() * motions);
+  stiff_ = MatrixXd::Zero(motions.cols(), 0);
+  still_free_ = split.free;
+  const MatrixXd& held = split.held;
   if (held.cols() == 0) return;
   const MatrixXd k = shell::cholesky(held.transpose() * (motions.transpose() * held_motions_) * held,
                                      "the stiffness of joints against motions");
@@ -73,11 +77,6 @@ Structure closed(const Structure& s, const Closing& closing) {
 
 Structure picked(const Structure& s, const Indices& readings) {
   return {s.compliance(readings, readings), s.motions(readings, Eigen::all), s.free(readings, Eigen::all)};
-}
-
-Structure combined(const Structure& s, const Eigen::MatrixXd& basis) {
-  return {basis.transpose() * s.compliance * basis, basis.transpose() * s.motions,
-          basis.transpose() * s.free};
 }
 
 } // namespace tacksquare::elastic

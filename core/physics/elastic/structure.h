@@ -28,6 +28,13 @@ struct Closing {
   Eigen::MatrixXd rest;
 };
 
+// Bodies' motions by whether springs that read them like this hold them: a matter of geometry alone.
+struct SplitMotions {
+  Eigen::MatrixXd free, held; // motions x either, orthonormal columns
+};
+// stretch: sum over the springs of the squares of what they read, motions x motions.
+SplitMotions split_motions(const Eigen::MatrixXd& stretch);
+
 // Springs on a structure, factored: what they pull with wherever the readings would stand without them.
 class Held {
  public:
@@ -58,8 +65,5 @@ Structure closed(const Structure& s, const Closing& closing);
 
 // Only these readings, in this order.
 Structure picked(const Structure& s, const Indices& readings);
-
-// Readings that are combinations of others: basis is n x k; k readings come out.
-Structure combined(const Structure& s, const Eigen::MatrixXd& basis);
 
 } // namespace tacksquare::elastic

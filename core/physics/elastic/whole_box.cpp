@@ -78,7 +78,7 @@ void WholeBox::assemble(const std::vector<Spring>& springs) {
   stiffness_ += Sparse(pull * pull.transpose());
 }
 
-// Three freedoms at one node of the largest face, two at a second far from it, one at a third off their line.
+// At nodes of the face that has most of them.
 void WholeBox::hold() {
   const Plates& plates = *model_.plates;
   std::size_t face = plates.faces();
@@ -87,21 +87,9 @@ void WholeBox::hold() {
         (face == plates.faces() || plates.plate(f).freedoms() > plates.plate(face).freedoms()))
       face = f;
   if (face == plates.faces()) throw InternalError("a box without welded faces");
-  const auto& nodes = plates.plate(face).mesh().nodes;
-  const auto farthest = [&](auto measure) {
-    std::size_t best = 0;
-    for (std::size_t i = 1; i < nodes.size(); ++i)
-      if (measure(nodes[i]) > measure(nodes[best]) + 1e-9) best = i;
-    return best;
-  };
-  const std::size_t a = farthest([](Vec2 p) { return -p.x; });
-  const std::size_t b = farthest([&](Vec2 p) { return p.x - nodes[a].x; });
-  const Vec2 along = nodes[b] - nodes[a];
-  const std::size_t c = farthest([&](Vec2 p) { return std::abs(cross(along, p - nodes[a])); });
   std::vector<bool> held(static_cast<std::size_t>(freedoms()), false);
-  for (const auto& [node, which] : {std::pair{a, 0}, {a, 1}, {a, 2}, {b, 1}, {b, 2}, {c, 2}})
-    held[static_cast<std::size_t>(first_[face]) + node * shell::kNodeFreedoms +
-         static_cast<std::size_t>(which)] = true;
+  for (const std::size_t f : shell::determinate_holds(plates.plate(face).mesh()))
+    held[static_cast<std::size_t>(first_[face]) + f] = true;
   for (std::size_t i = 0; i < held.size(); ++i)
     if (!held[i]) free_.push_back(static_cast<Index>(i));
 }

@@ -25,6 +25,15 @@ using TriangleMatrix = Eigen::Matrix<double, 18, 18>;
 // Membrane forces Nx, Ny, Nxy in N/mm.
 using MembraneForce = Eigen::Vector3d;
 
+// Plane stress, MPa: times t the membrane's stiffness, times t^3/12 the bending's.
+inline Eigen::Matrix3d plane_stress(const PlateProperties& plate) {
+  const double shear = plate.E_mpa / (2.0 * (1.0 + plate.nu));
+  const double direct = plate.E_mpa / (1.0 - plate.nu * plate.nu);
+  Eigen::Matrix3d D;
+  D << direct, plate.nu * direct, 0.0, plate.nu * direct, direct, 0.0, 0.0, 0.0, shear;
+  return D;
+}
+
 QuadMatrix quad_stiffness(const Quad& corners, const PlateProperties& plate);
 TriangleMatrix triangle_stiffness(const Triangle& corners, const PlateProperties& plate);
 

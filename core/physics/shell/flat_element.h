@@ -10,15 +10,6 @@
 
 namespace tacksquare::shell {
 
-// Plane stress, MPa: times t the membrane's stiffness, times t^3/12 the bending's.
-inline Eigen::Matrix3d plane_stress(const PlateProperties& plate) {
-  const double shear = plate.E_mpa / (2.0 * (1.0 + plate.nu));
-  const double direct = plate.E_mpa / (1.0 - plate.nu * plate.nu);
-  Eigen::Matrix3d D;
-  D << direct, plate.nu * direct, 0.0, plate.nu * direct, direct, 0.0, 0.0, 0.0, shear;
-  return D;
-}
-
 // Strains (xx, yy, 2xy) of a plane vector field by its coefficients x1 y1 x2 y2 ..., from the gradients of
 // its functions: of the displacements (u, v), and curvatures of the slopes (dw/dx, dw/dy).
 template <int functions>

@@ -34,12 +34,30 @@ void fix_blocks() {
 
 } // namespace
 
+std::array<std::size_t, 6> determinate_holds(const PlateMesh& mesh) {
+  const auto& nodes = mesh.nodes;
+  const auto farthest = [&](auto measure) {
+    std::size_t best = 0;
+    for (std::size_t i = 1; i < nodes.size(); ++i)
+      if (measure(nodes[i]) > measure(nodes[best]) + 1e-9) best = i;
+    return best;
+  };
+  const std::size_t a = farthest([](Vec2 p) { return -p.x; });
+  const std::size_t b = farthest([&](Vec2 p) { return p.x - nodes[a].x; });
+  const Vec2 along = nodes[b] - nodes[a];
+  const std::size_t c = farthest([&](Vec2 p) { return std::abs(cross(along, p - nodes[a])); });
+  const std::size_t n = kNodeFreedoms; // u, v, w of a; v, w of b; w of c
+  return {n * a, n * a + 1, n * a + 2, n * b + 1, n * b + 2, n * c + 2};
+}
+
 Plate::Plate(const PlateShape& shape, const PlateProperties& properties, double size_mm,
              std::vector<std::pair<Vec2, Vec2>> ports)
     : properties_(properties), mesh_(mesh_plate(shape, size_mm)) {
   fix_blocks();
   assemble();
-  hold();
+  place_.assign(freedoms(), 0);
+  for (const std::size_t f : determinate_holds(mesh_))
+    place_[f] = kHeld;
   order(ports);
   factor();
 }
@@ -83,26 +101,6 @@ void Plate::assemble() {
   const auto n = static_cast<Index>(freedoms());
   stiffness_.resize(n, n);
   stiffness_.setFromTriplets(entries.begin(), entries.end());
-}
-
-// Statically determinate: three freedoms at one node, two at a second far from it, one at a third off their
-// line.
-void Plate::hold() {
-  place_.assign(freedoms(), 0);
-  const auto& nodes = mesh_.nodes;
-  const auto farthest = [&](auto measure) {
-    std::size_t best = 0;
-    for (std::size_t i = 1; i < nodes.size(); ++i)
-      if (measure(nodes[i]) > measure(nodes[best]) + 1e-9) best = i;
-    return best;
-  };
-  const std::size_t a = farthest([](Vec2 p) { return -p.x; });
-  const std::size_t b = farthest([&](Vec2 p) { return p.x - nodes[a].x; });
-  const Vec2 along = nodes[b] - nodes[a];
-  const std::size_t c = farthest([&](Vec2 p) { return std::abs(cross(along, p - nodes[a])); });
-  for (const auto& [node, which] :
-       {std::pair{a, 0}, std::pair{a, 1}, std::pair{a, 2}, std::pair{b, 1}, std::pair{b, 2}, std::pair{c, 2}})
-    place_[node * kNodeFreedoms + static_cast<std::size_t>(which)] = kHeld;
 }
 
 void Plate::order(const std::vector<std::pair<Vec2, Vec2>>& ports) {
@@ -158,11 +156,11 @@ void Plate::factor() {
     }
   Sparse held(size_, size_);
   held.setFromTriplets(entries.begin(), entries.end());
-  factor_.compute(held);
-  if (factor_.info() != Eigen::Success)
+  const Eigen::SimplicialLLT<Sparse, Eigen::Lower, Eigen::NaturalOrdering<int>> llt(held);
+  if (llt.info() != Eigen::Success)
     throw NumericalFailure("the stiffness of a face of " + std::to_string(mesh_.cells.size()) +
                            " elements could not be factored");
-  lower_ = factor_.matrixL();
+  lower_ = llt.matrixL();
   const Index ports = size_ - inner_;
   lower_ports_ = Eigen::MatrixXd::Zero(ports, ports);
   for (Index c = inner_; c < size_; ++c)
@@ -183,7 +181,6 @@ Eigen::MatrixXd Plate::compliance(const std::vector<Reading>& readings) const {
   // Z = L^-1 b: of a reading at the ports only the last rows are not zero.
   Eigen::MatrixXd last = Eigen::MatrixXd::Zero(ports, n);
   std::vector<Index> inside; // readings that touch other freedoms
-  std::vector<Index> at_ports;
   for (Index k = 0; k < n; ++k) {
     bool within = true;
     for (const Reading::Term& t : readings[static_cast<std::size_t>(k)].terms) {
@@ -194,7 +191,7 @@ Eigen::MatrixXd Plate::compliance(const std::vector<Reading>& readings) const {
       else
         last(place - inner_, k) += t.factor;
     }
-    (within ? at_ports : inside).push_back(k);
+    if (!within) inside.push_back(k);
   }
   solve_lower(lower_ports_, last);
   Eigen::MatrixXd first(inner_, static_cast<Index>(inside.size()));
@@ -205,9 +202,9 @@ Eigen::MatrixXd Plate::compliance(const std::vector<Reading>& readings) const {
     last.col(inside[i]) = z.tail(ports);
   }
   Eigen::MatrixXd c = Eigen::MatrixXd::Zero(n, n);
-  if (ports > 0) // Eigen's products stop at an empty sum
-    add_square(c, last, 1.0);
-  const Eigen::MatrixXd within = first.transpose() * first;
+  add_square(c, last, 1.0);
+  Eigen::MatrixXd within = Eigen::MatrixXd::Zero(first.cols(), first.cols());
+  add_square(within, first, 1.0);
   for (std::size_t i = 0; i < inside.size(); ++i)
     for (std::size_t j = 0; j < inside.size(); ++j)
       c(inside[i], inside[j]) += within(static_cast<Index>(i), static_cast<Index>(j));
@@ -246,17 +243,6 @@ Eigen::MatrixXd Plate::rigid(const std::vector<Reading>& readings) const {
       }
     }
   return r;
-}
-
-Eigen::VectorXd Plate::shape(const Eigen::VectorXd& load) const {
-  Eigen::VectorXd b = Eigen::VectorXd::Zero(size_);
-  for (std::size_t f = 0; f < place_.size(); ++f)
-    if (place_[f] != kHeld) b(place_[f]) = load(static_cast<Index>(f));
-  const Eigen::VectorXd x = factor_.solve(b);
-  Eigen::VectorXd u = Eigen::VectorXd::Zero(static_cast<Index>(place_.size()));
-  for (std::size_t f = 0; f < place_.size(); ++f)
-    if (place_[f] != kHeld) u(static_cast<Index>(f)) = x(place_[f]);
-  return u;
 }
 
 } // namespace tacksquare::shell

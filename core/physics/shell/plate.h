@@ -6,6 +6,7 @@
 
 #include <Eigen/Sparse>
 
+#include <array>
 #include <utility>
 #include <vector>
 
@@ -38,6 +39,10 @@ struct Chain {
 // What is averaged over a part of a chain: the displacement itself, or its slope along the chain (the
 // least-squares line through it).
 enum class Weight { mean, slope };
+
+// Freedoms that hold a body at nodes of its largest plate, statically determinate: three at one node, two at
+// a second far from it, one at a third off their line.
+std::array<std::size_t, 6> determinate_holds(const PlateMesh& mesh);
 
 class Plate {
  public:
@@ -75,8 +80,6 @@ class Plate {
   // What readings say of a rigid motion: translations along x, y, z and rotations about the plate's origin. n
   // x 6.
   Eigen::MatrixXd rigid(const std::vector<Reading>& readings) const;
-  // All freedoms under a load on them, held as in compliance.
-  Eigen::VectorXd shape(const Eigen::VectorXd& load) const;
 
  private:
   using Sparse = Eigen::SparseMatrix<double>;
@@ -84,7 +87,6 @@ class Plate {
   static constexpr Eigen::Index kHeld = -1;
 
   void assemble();
-  void hold();
   void order(const std::vector<std::pair<Vec2, Vec2>>& ports);
   void factor();
   Eigen::VectorXd permuted(const Reading& reading) const;
@@ -94,9 +96,8 @@ class Plate {
   Sparse stiffness_;
   std::vector<Eigen::Index> place_;   // of a freedom in the factor; kHeld: held
   Eigen::Index inner_ = 0, size_ = 0; // freedoms in the factor: those before the ports, all
-  Eigen::SimplicialLLT<Sparse, Eigen::Lower, Eigen::NaturalOrdering<int>> factor_;
-  Sparse lower_;                // of the factor
-  Eigen::MatrixXd lower_ports_; // its dense end: the ports
+  Sparse lower_;                      // the factor
+  Eigen::MatrixXd lower_ports_;       // its dense end: the ports
 };
 
 } // namespace tacksquare::shell

@@ -1,4 +1,5 @@
 #include "base/diagnostic.h"
+#include "physics/shell/cells.h"
 #include "physics/shell/plate.h"
 
 #include <algorithm>
@@ -45,8 +46,7 @@ void add_displacement(Reading& to, const Edge& e, Vec2 t, double s, Vec3 directi
   }
 }
 
-// Calls visit(edge, s, weight) at the Gauss points of from..to, and returns nothing: weights sum up to to -
-// from.
+// Calls visit(edge, s, weight) at the Gauss points of from..to; the weights are its length in all.
 template <class Visit> void integrate(const Chain& chain, double from, double to, Visit visit) {
   for (std::size_t i = 0; i + 1 < chain.nodes.size(); ++i) {
     const Edge e{chain.nodes[i], chain.nodes[i + 1]};
@@ -212,30 +212,17 @@ Reading Plate::strip(const Chain& chain, double from_mm, double to_mm) const {
     std::vector<const Cell*> beside;
     double width = 0.0;
     for (const Cell& cell : mesh_.cells) {
-      const auto has = [&](std::size_t node) {
-        return std::find(cell.node.begin(), cell.node.begin() + static_cast<long>(cell.corners), node) !=
-               cell.node.begin() + static_cast<long>(cell.corners);
-      };
-      if (!has(a.node) || !has(b.node)) continue;
+      if (!has_node(cell, a.node) || !has_node(cell, b.node)) continue;
       beside.push_back(&cell);
-      double twice = 0.0;
-      for (std::size_t k = 0; k < cell.corners; ++k)
-        twice += cross(mesh_.nodes[cell.node[k]], mesh_.nodes[cell.node[(k + 1) % cell.corners]]);
-      width += 0.5 * twice / (b.at_mm - a.at_mm);
+      width += area_mm2(mesh_, cell) / (b.at_mm - a.at_mm);
     }
     const double share = covered / (b.at_mm - a.at_mm) / width;
     for (const Cell* cell : beside) {
-      const auto put = [&](const auto& load) {
-        for (int row = 0; row < load.rows(); ++row)
-          made.add(freedom(cell->node[static_cast<std::size_t>(row / kNodeFreedoms)],
-                           static_cast<std::size_t>(row % kNodeFreedoms)),
-                   share * load(row));
-      };
-      const auto at = [&](std::size_t k) { return mesh_.nodes[cell->node[k]]; };
-      if (cell->corners == 4)
-        put((quad_strain_load({at(0), at(1), at(2), at(3)}, properties_) * shrunk).eval());
-      else
-        put((triangle_strain_load({at(0), at(1), at(2)}, properties_) * shrunk).eval());
+      const Eigen::VectorXd load = strain_load(mesh_, *cell, properties_) * shrunk;
+      for (Eigen::Index row = 0; row < load.size(); ++row)
+        made.add(freedom(cell->node[static_cast<std::size_t>(row / kNodeFreedoms)],
+                         static_cast<std::size_t>(row % kNodeFreedoms)),
+                 share * load(row));
     }
   }
   return made;

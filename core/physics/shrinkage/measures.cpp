@@ -273,7 +273,6 @@ Band belly_bounds(const Predicting& p, std::size_t face) {
 }
 
 double chance_between(const Band& band, double low, double high) {
-  constexpr double kNinetyFive = 1.6448536269514722; // quantile of the standard normal
   const auto below = [&](double x) {
     const double side = x < band.value ? band.value - band.low : band.high - band.value;
     if (side <= 0.0) return x < band.value ? 0.0 : 1.0;

@@ -2,6 +2,7 @@
 
 #include "formulas/band_math.h"
 #include "formulas/shrinkage.h"
+#include "receiving/walls.h"
 #include "tables/bench_gauges.h"
 
 #include <algorithm>
@@ -12,11 +13,10 @@ namespace {
 
 using elastic::Misfit;
 
-constexpr double kNinety = 1.6448536269514722;
 constexpr double kAlongBend = 0.3; // of a bend's error: half of what its ends differ by, common practice
 
 Band in_radians(const Band& degrees) {
-  return formulas::scaled(degrees, std::acos(-1.0) / 180.0);
+  return formulas::scaled(degrees, kPi / 180.0);
 }
 
 const MeasuredBox* first_copy(const BoxCase& box) {
@@ -26,16 +26,6 @@ const MeasuredBox* first_copy(const BoxCase& box) {
   return nullptr;
 }
 
-double height_over(const Face& face, const BendLine& bend) {
-  const Vec3 along = unit(bend.end - bend.start);
-  double tall = 0.0;
-  for (const Vec2 p : face.outline) {
-    const Vec3 off = face.placement.at(p) - bend.start;
-    tall = std::max(tall, norm(off - along * dot(off, along)));
-  }
-  return tall;
-}
-
 // `one` of a reading is the end that lies left, or under.
 bool start_is_one(const BendLine& bend) {
   const Vec3 d = bend.end - bend.start;
@@ -43,23 +33,30 @@ bool start_is_one(const BendLine& bend) {
   return std::abs(d.z) > 1e-6 ? d.z > 0.0 : d.y > 0.0;
 }
 
+// The wall that stands on this bend: a lip on it has a bend of its own.
+const receiving::BentWall* wall_on(const std::vector<receiving::BentWall>& walls, const BendLine& bend) {
+  for (const receiving::BentWall& w : walls)
+    if (w.foot_start == bend.start && w.foot_end == bend.end) return &w;
+  return nullptr;
+}
+
 // A bend's lean: what is the same all along, and what one end has more than the other.
 void add_leans(const BoxCase& box, elastic::Making& making) {
-  const double usual = in_rad(box.job.incoming.bend.value_or(incoming_misfit().bend)) / kNinety;
+  const double usual = in_rad(box.job.incoming.bend.value_or(incoming_misfit().bend)) / kNinetyFive;
   const MeasuredBox* measured = first_copy(box);
+  const std::vector<receiving::BentWall> walls = receiving::bent_walls(box.job, box.box, box.geometry);
   for (std::size_t b = 0; b < box.geometry.bends.size(); ++b) {
     const BendLine& line = box.geometry.bends[b];
-    const Bend& bend = box.box.parts[line.part].bends[line.bend];
     elastic::MisfitSpread all{{Misfit::Kind::lean, b, 0, {}}, 0.0, usual};
     elastic::MisfitSpread ends{{Misfit::Kind::lean, b, 1, {}}, 0.0, usual * kAlongBend};
-    if (measured)
+    const receiving::BentWall* wall = wall_on(walls, line);
+    if (measured && wall)
       for (const WallLeanReading& r : measured->leans) {
-        if (r.face != bend.face_a && r.face != bend.face_b) continue;
-        const double tall = height_over(box.box.faces[r.face], line);
-        if (tall <= 0.0) continue;
-        const double gauge = in_mm(bench_gauge(BenchGauge::try_square).resolution) / kNinety / tall;
-        const double start = in_mm(start_is_one(line) ? r.one : r.other) / tall;
-        const double end = in_mm(start_is_one(line) ? r.other : r.one) / tall;
+        if (r.face != wall->face) continue;
+        const double gauge =
+            in_mm(bench_gauge(BenchGauge::try_square).resolution) / kNinetyFive / wall->tall_mm;
+        const double start = in_mm(start_is_one(line) ? r.one : r.other) / wall->tall_mm;
+        const double end = in_mm(start_is_one(line) ? r.other : r.one) / wall->tall_mm;
         all = {all.misfit, 0.5 * (start + end), gauge};
         ends = {ends.misfit, 0.5 * (end - start), gauge};
       }
@@ -70,7 +67,7 @@ void add_leans(const BoxCase& box, elastic::Making& making) {
 
 // Faces as the cutter makes them; gaps as they were read.
 void add_blanks_and_gaps(const BoxCase& box, elastic::Making& making) {
-  const double usual = in_mm(box.job.incoming.blank.value_or(incoming_misfit().blank)) / kNinety;
+  const double usual = in_mm(box.job.incoming.blank.value_or(incoming_misfit().blank)) / kNinetyFive;
   for (std::size_t f = 0; f < box.box.faces.size(); ++f) {
     const Face& face = box.box.faces[f];
     if (box.box.parts[face.part].loose) continue;
@@ -118,8 +115,12 @@ ElasticCase elastic_case(const BoxCase& box) {
   }
   making.seams.resize(box.box.seams.size());
   for (std::size_t i = 0; i < box.work.seams.size(); ++i) {
+    // Of a seam in stitches the closed forms spread what its stitches do over its whole length.
     const SeamShrinkage& s = box.prediction.seams[i];
-    making.seams[box.work.seams[i].seam] = {s.across_mm, s.force_N, in_radians(s.angle_deg)};
+    const WorkSeam& w = box.work.seams[i];
+    const double whole = w.length_mm / w.welded_mm;
+    making.seams[w.seam] = {formulas::scaled(s.across_mm, whole), formulas::scaled(s.force_N, whole),
+                            formulas::scaled(in_radians(s.angle_deg), whole)};
   }
   making.seam_scatter = formulas::kSeamScatterRelative;
   add_leans(box, making);
