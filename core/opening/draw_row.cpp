@@ -169,8 +169,7 @@ Moments moments_of(const SizeCause& c) {
   switch (c.spread) {
   case Spread::normal: {
     const double off = (o - u) / kNinetyFive / std::sqrt(2.0 * kPi);
-    return {c.middle_mm + off,
-            (u * u + o * o) / (2.0 * kNinetyFive * kNinetyFive) - off * off};
+    return {c.middle_mm + off, (u * u + o * o) / (2.0 * kNinetyFive * kNinetyFive) - off * off};
   }
   case Spread::uniform:
     return {c.middle_mm + 0.5 * (o - u), (u + o) * (u + o) / 12.0};

@@ -92,9 +92,9 @@ std::optional<BoxModel> make_box_model(const Job& job, const Box& box, const Box
   BoxModel model;
   model.plates = made_plates;
   for (const LineReader& r : m.bend_readers)
-    model.bends.push_back(m.springs(r, 0.0, r.line().length_mm,
-                                    m.of_metal(r.line(), kBendStiffer * options.weld_spring,
-                                               kBendStiffer * options.weld_turn)));
+    model.bends.push_back(m.springs(
+        r, 0.0, r.line().length_mm,
+        m.of_metal(r.line(), kBendStiffer * options.weld_spring, kBendStiffer * options.weld_turn)));
   for (const TackPlace& t : tacks) {
     const double from = t.at_mm - 0.5 * t.length_mm, to = t.at_mm + 0.5 * t.length_mm;
     model.tacks.push_back(m.springs(m.seam_readers[t.seam], from, to, m.tack_metal(t.seam)));

@@ -190,8 +190,7 @@ class Drawing {
     const VectorXd kept =
         larger_ + 0.5 * (v_.kept_short.measures[which] + v_.kept_long.measures[which]) * middle;
     const VectorXd remelted =
-        larger_ +
-        0.5 * (v_.remelted_short.measures[which] + v_.remelted_long.measures[which]) * middle;
+        larger_ + 0.5 * (v_.remelted_short.measures[which] + v_.remelted_long.measures[which]) * middle;
     made.tacks_kept.assign(kept.data(), kept.data() + kept.size());
     made.tacks_remelted.assign(remelted.data(), remelted.data() + remelted.size());
     if (event.kind == Event::Kind::tack) made.closing_N = closing(which);

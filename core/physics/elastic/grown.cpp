@@ -137,11 +137,15 @@ void Grown::take_away(const Indices& springs) {
   add(readings, stiffness, rest);
 }
 
-void Grown::load(const VectorXd& moved, const Eigen::RowVectorXd& amounts) {
+void Grown::load(Index reading, const Eigen::RowVectorXd& amounts) {
+  const Index n = springs(), place = place_[static_cast<std::size_t>(reading)];
   for (Index c = 0; c < columns(); ++c)
     if (amounts(c) != 0.0) {
-      free_.col(c) += amounts(c) * moved;
-      stale_[static_cast<std::size_t>(c)] = 1;
+      free_.col(c) += amounts(c) * s_.compliance.col(reading);
+      if (place < 0)
+        stale_[static_cast<std::size_t>(c)] = 1;
+      else if (n > 0)
+        half_.col(c).head(n) += amounts(c) * half_kept_.col(place).head(n);
     }
 }
 

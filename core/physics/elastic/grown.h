@@ -11,8 +11,8 @@ namespace tacksquare::elastic {
 class Grown {
  public:
   // watched: readings that are asked for again and again; to_come: those of springs that will, and are looked
-  // at before. Each at most once in either. free: n x columns, readings without any spring. The structure must
-  // outlive it.
+  // at before. Each at most once in either. free: n x columns, readings without any spring. The structure
+  // must outlive it.
   Grown(const Structure& s, const Indices& watched, const Indices& to_come, Eigen::MatrixXd free);
 
   Index columns() const { return free_.cols(); }
@@ -28,8 +28,7 @@ class Grown {
   // rest away.
   void add(const Indices& readings, const Eigen::VectorXd& stiffness, const Eigen::MatrixXd& rest);
   void take_away(const Indices& springs);
-  // A load moves readings by this (n x columns); only the named columns are other than zero.
-  void load(const Eigen::VectorXd& moved, const Eigen::RowVectorXd& amounts);
+  void load(Index reading, const Eigen::RowVectorXd& amounts); // on a reading, N or N mm
   void shift_rest(Index spring, const Eigen::RowVectorXd& by);
 
  private:

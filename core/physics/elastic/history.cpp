@@ -20,10 +20,15 @@ struct On {
   std::optional<std::size_t> hold;
 };
 
-Indices readings_of(const std::vector<Joint>& joints) {
+// What will be looked at and loaded before its spring is there; of tacks when they go again, too.
+Indices readings_to_come(const BoxModel& model) {
   Indices all;
-  for (const Joint& j : joints)
-    all.insert(all.end(), j.readings.begin(), j.readings.end());
+  for (const std::vector<Joint>* joints : {&model.welds})
+    for (const Joint& j : *joints) {
+      all.insert(all.end(), j.readings.begin(), j.readings.end());
+      for (const Index load : {j.along_load, j.across_load})
+        if (load >= 0) all.push_back(load);
+    }
   return all;
 }
 
@@ -32,7 +37,7 @@ class History {
   History(const BoxModel& model, const std::vector<Hold>& holds, const Cases& cases, const MatrixXd& amounts,
           const HistoryOptions& options)
       : m_(model), holds_(holds), cases_(cases), amounts_(amounts), options_(options),
-        grown_(model.parts, model.measures, readings_of(model.welds),
+        grown_(model.parts, model.measures, readings_to_come(model),
                model.parts.free * amounts.topRows(static_cast<Index>(cases.misfits))),
         welded_(model.welds.size()), already_(model.welds.size()), put_on_(holds.size()) {}
 
@@ -68,7 +73,7 @@ class History {
     const Index before = grown_.springs();
     const auto share = amounts_.row(cases_.tack(joint.seam));
     rest += joint.across * share;
-    if (joint.across_load >= 0) grown_.load(m_.parts.compliance.col(joint.across_load), share);
+    if (joint.across_load >= 0) grown_.load(joint.across_load, share);
     grown_.add(joint.readings, joint.stiffness, rest);
     for (Index i = 0; i < n; ++i)
       on_.push_back({before + i, &joint, i, std::nullopt});
@@ -95,8 +100,8 @@ class History {
       if (const double share = under(s); share > 0.0)
         grown_.shift_rest(s.spring,
                           share * (s.tack->across(s.cell) * across + s.tack->angle(s.cell) * angle));
-    grown_.load(m_.parts.compliance.col(joint.along_load), along);
-    if (joint.across_load >= 0) grown_.load(m_.parts.compliance.col(joint.across_load), across);
+    grown_.load(joint.along_load, along);
+    if (joint.across_load >= 0) grown_.load(joint.across_load, across);
     grown_.add(joint.readings, joint.stiffness, rest);
     welded_[which] = true;
     for (std::size_t i = 0; i < later.size(); ++i) {
