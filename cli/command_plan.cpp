@@ -50,7 +50,8 @@ std::vector<std::string> stale_blanks(const std::string& folder, const std::vect
 }
 
 // What the pair will want to know first, and where the sheet lies.
-void tell_result(const Plan& plan, const std::string& folder, std::size_t blanks, Console& console) {
+void tell_result(const Plan& plan, const std::string& folder, std::size_t blanks, std::size_t shapes,
+                 Console& console) {
   for (const BoxPlan& box : plan.boxes) {
     console.out << fmt::format("{}: {} box{}, {} seam{}, {} steps, first about {:.0f} min", cleaned(box.name),
                                box.count, box.count == 1 ? "" : "es", box.seams.size(),
@@ -68,6 +69,8 @@ void tell_result(const Plan& plan, const std::string& folder, std::size_t blanks
   if (blanks > 0)
     console.out << fmt::format("blanks: {}blank-*.dxf  (to cut, {} part{})  and the same as .svg\n", folder,
                                blanks, blanks == 1 ? "" : "s");
+  if (shapes > 0)
+    console.out << fmt::format("shapes: {}shape-*.vtu  (the welded box, for viewers)\n", folder);
 }
 
 // In debug builds every plan is checked by code that shares nothing with the planner.
@@ -88,10 +91,11 @@ Exit plan_command(const PlanOptions& options, Console& console) {
   std::optional<LoadedJob> loaded = load_job(options.job, console);
   if (!loaded) return Exit::bad_input;
   std::optional<Plan> plan;
+  std::vector<ShapeFile> shapes;
   if (loaded->job) {
     std::optional<Progress> progress; // in a log it would be noise
     if (console.err_is_terminal) progress.emplace(console.err, "planning");
-    plan = make_plan(*loaded->job, loaded->diagnostics);
+    plan = make_plan(*loaded->job, loaded->diagnostics, options.quick, &shapes);
   }
   tell(*loaded, console);
   if (!plan) return Exit::bad_input;
@@ -109,11 +113,14 @@ Exit plan_command(const PlanOptions& options, Console& console) {
     std::vector<FileToWrite> blanks = blank_files(*plan, folder);
     const std::size_t parts = blanks.size() / 2;
     std::move(blanks.begin(), blanks.end(), std::back_inserter(files));
+    if (options.shapes)
+      for (ShapeFile& shape : shapes)
+        files.push_back({folder + "shape-" + shape.box + ".vtu", std::move(shape.vtk)});
     if (const auto fault = console.files.write_all(files)) {
       tell(*fault, console);
       return Exit::bad_input;
     }
-    tell_result(*plan, folder, parts, console);
+    tell_result(*plan, folder, parts, options.shapes ? shapes.size() : 0, console);
     for (const std::string& name : stale_blanks(folder, files, console))
       console.out << "NOT of this plan, do not cut: " << folder << cleaned(name) << "\n";
   }

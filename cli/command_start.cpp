@@ -109,7 +109,7 @@ bool options_will_do(const StartOptions& options, Console& console) {
 // A starter that cannot be planned is no start: each size may do and still not go with the others.
 bool can_be_planned(const std::string& text, Console& console) {
   JobReading reading = read_job(text);
-  if (reading.job) make_plan(*reading.job, reading.diagnostics);
+  if (reading.job) make_plan(*reading.job, reading.diagnostics, true);
   std::set<std::string> told; // the name stands in the job twice
   for (const Diagnostic& fault : reading.diagnostics.items())
     if (fault.severity == Severity::error && told.insert(fault.message).second)

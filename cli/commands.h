@@ -13,6 +13,8 @@ struct PlanOptions {
   std::string job;
   std::string folder;        // empty or "-": one form on standard output
   std::string form = "text"; // "text", "html" or "xml", for standard output
+  bool quick = false;        // by closed forms alone
+  bool shapes = false;       // the welded boxes for viewers, too
   SheetOptions sheet;
 };
 Exit plan_command(const PlanOptions& options, Console& console);

@@ -84,6 +84,8 @@ CLI::App* add_plan(CLI::App& app, Options& options) {
       });
   add_choice(*command, "--form", "on standard output: text, html or xml", kForms, options.plan.form,
              options.faults);
+  command->add_flag("--quick", options.plan.quick, "closed forms alone: no figures step by step");
+  command->add_flag("--shapes", options.plan.shapes, "with -o: the welded boxes as shape-*.vtu");
   add_sheet_options(*command, options.plan.sheet, options.faults);
   return command;
 }
@@ -189,6 +191,10 @@ int dispatch(const std::vector<std::string>& arguments, Console& console) {
         fmt::format("--form {0} is for standard output, and -o {1} writes all three forms: "
                     "leave out one of the two",
                     options.plan.form, options.plan.folder));
+  if (options.plan.shapes && (options.plan.folder.empty() || options.plan.folder == "-"))
+    options.faults.emplace_back("--shapes writes files: say with -o into which folder");
+  if (options.plan.shapes && options.plan.quick)
+    options.faults.emplace_back("--quick computes no shapes: leave out --quick or --shapes");
   if (!options.faults.empty()) return tell_usage(options, app, console);
   if (plan->parsed()) return static_cast<int>(plan_command(options.plan, console));
   if (inspect->parsed()) return static_cast<int>(inspect_command(options.inspect, console));

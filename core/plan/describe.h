@@ -8,6 +8,7 @@
 // plan.xml.
 #pragma once
 
+#include "plan/describe_elastic.h"
 #include "plan/describe_fit.h"
 #include "plan/describe_flat.h"
 #include "plan/plan.h"
@@ -136,9 +137,11 @@ template <class V, IsA<PlannedMeasure> T> void describe(V& v, T& f) {
   v.value("has-expected", f.has_expected);
   v.value("bound-only", f.bound_only);
   v.value("chance-kept", f.chance_kept);
+  v.value("formula-bound-only", f.formula_bound_only);
   v.points("point", f.points);
   v.band("expected-mm", f.expected_mm);
   v.band("before-grinding-mm", f.before_grinding_mm);
+  v.band("by-formula-mm", f.by_formula_mm);
   v.source("limit-source", f.limit_source);
   v.source("source", f.source);
 }
@@ -201,6 +204,7 @@ template <class V, IsA<BoxPlan> T> void describe(V& v, T& f) {
   v.children("run", f.runs);
   v.children("measure", f.measures);
   v.children("step", f.steps);
+  v.child("elastic", f.elastic);
   v.children("order", f.orders);
   v.children("figure", f.figures);
   v.children("sheet", f.sheets);

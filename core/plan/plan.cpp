@@ -82,6 +82,12 @@ class Signing {
     for (const std::size_t one : field)
       value(name, one);
   }
+  void numbers(std::string_view name, const std::vector<double>& field) {
+    feed(name);
+    for (const double one : field)
+      put(one);
+    feed("end");
+  }
   template <class T> void child(std::string_view name, const T& field) {
     feed(name);
     describe(*this, field);

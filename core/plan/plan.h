@@ -7,6 +7,7 @@
 #include "geometry/flat_pattern.h"
 #include "opening/first_off.h"
 #include "opening/row_fit.h"
+#include "plan/elastic_plan.h"
 #include "plan/text.h"
 #include "receiving/verdicts.h"
 #include "work/bend_order.h"
@@ -145,6 +146,9 @@ struct PlannedMeasure {
   bool bound_only = false;
   double chance_kept = -1.0; // -1: not given
   Source limit_source, source;
+  // The closed forms beside the elastic model: the same figure by them.
+  std::optional<Band> by_formula_mm;
+  bool formula_bound_only = false;
   bool operator==(const PlannedMeasure&) const = default;
 };
 
@@ -202,6 +206,7 @@ struct BoxPlan {
   std::vector<ReceivingLimit> receiving;
   std::vector<PartReading> part_readings; // of measured copies
   std::optional<FirstOff> first_off;      // once a copy was measured as welded or ground
+  std::optional<ElasticPlan> elastic;     // unless the plan was made by closed forms alone
   std::vector<OrderCompared> orders;      // the planned one first
   bool order_proven_best = false;
   Band first_off_s, repeat_s, batch_s; // of the pair; see planning/planner/timeline.h

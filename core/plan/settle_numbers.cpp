@@ -66,6 +66,10 @@ class Settling {
   }
   void strings(const char*, std::vector<std::string>&) {}
   void indices(const char*, std::vector<std::size_t>&) {}
+  void numbers(const char*, std::vector<double>& field) {
+    for (double& one : field)
+      settle(one);
+  }
   template <class T> void child(const char*, T& field) { describe(*this, field); }
   template <class T> void child(const char*, std::optional<T>& field) {
     if (field) describe(*this, *field);

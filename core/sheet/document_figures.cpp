@@ -6,8 +6,10 @@
 #include "sheet/sources.h"
 
 #include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
 #include <set>
+#include <tuple>
 
 namespace tacksquare {
 
@@ -26,47 +28,95 @@ std::string measure_name(const Composer& compose, const PlannedMeasure& measure)
 
 using Strings = std::vector<std::string>;
 
+// Places whose figures differ by less than this share a row, which has the furthest of them.
+constexpr double kAlike_mm = 0.06;
+
+bool near(const Band& a, const Band& b) {
+  return std::abs(a.value - b.value) < kAlike_mm && std::abs(a.low - b.low) < kAlike_mm &&
+         std::abs(a.high - b.high) < kAlike_mm;
+}
+
+bool share_row(const PlannedMeasure& a, const PlannedMeasure& b) {
+  const auto as_stated = [](const PlannedMeasure& m) {
+    return std::tie(m.kind, m.gauge, m.nominal_mm, m.under_mm, m.over_mm, m.has_expected, m.bound_only,
+                    m.formula_bound_only, m.limit_source.text, m.source.text);
+  };
+  return as_stated(a) == as_stated(b) && near(a.expected_mm, b.expected_mm) &&
+         a.by_formula_mm.has_value() == b.by_formula_mm.has_value() &&
+         (!a.by_formula_mm || near(*a.by_formula_mm, *b.by_formula_mm));
+}
+
+Band furthest(const Band& a, const Band& b, double nominal_mm) {
+  Band all = std::abs(b.value - nominal_mm) > std::abs(a.value - nominal_mm) ? b : a;
+  all.low = std::min(a.low, b.low);
+  all.high = std::max(a.high, b.high);
+  return all;
+}
+
+struct MeasureRow {
+  PlannedMeasure first, told; // told: with the furthest figures of all places
+  Strings wheres;
+};
+
+std::vector<MeasureRow> measure_rows(const Composer& compose, const BoxPlan& box) {
+  std::vector<MeasureRow> rows;
+  for (const PlannedMeasure& m : box.measures) {
+    const auto same = std::find_if(rows.begin(), rows.end(), [&](const MeasureRow& row) {
+      return share_row(row.first, m) && measure_name(compose, row.first) == measure_name(compose, m);
+    });
+    if (same == rows.end()) {
+      rows.push_back({m, m, {m.where}});
+      continue;
+    }
+    PlannedMeasure& told = same->told;
+    told.expected_mm = furthest(told.expected_mm, m.expected_mm, m.nominal_mm);
+    if (m.by_formula_mm) told.by_formula_mm = furthest(*told.by_formula_mm, *m.by_formula_mm, m.nominal_mm);
+    told.chance_kept = std::min(told.chance_kept, m.chance_kept);
+    same->wheres.push_back(m.where);
+  }
+  return rows;
+}
+
 DocumentTable measure_table(const Composer& compose, const BoxPlan& box, SourceList& sources) {
   DocumentTable out;
   out.title = compose.word("measures.title");
   for (const char* key : {"measures.what", "measures.gauge", "measures.limits", "measures.expected",
-                          "measures.band", "measures.chance", "measures.sources"})
+                          "measures.band", "measures.chance"})
     out.head.push_back(compose.word(key));
-  out.numeric = {false, false, true, true, true, true, false};
-  // Places with the same figures share a row.
-  struct Row {
-    std::string kind;
-    Strings cells, wheres;
-  };
-  std::vector<Row> rows;
+  out.numeric = {false, false, true, true, true, true};
+  const bool beside = box.elastic.has_value();
+  if (beside) {
+    out.head.push_back(compose.word("measures.formula"));
+    out.numeric.push_back(true);
+  }
+  out.head.push_back(compose.word("measures.sources"));
+  out.numeric.push_back(false);
   const std::string none = compose.word("figure.none");
-  for (const PlannedMeasure& measure : box.measures) {
-    const std::string kind = measure_name(compose, measure);
-    const bool expects = measure.has_expected;
-    std::string references = sources.refer(measure.limit_source);
-    if (expects) references.append(" ").append(sources.refer(measure.source));
-    const double low_mm = measure.nominal_mm - measure.under_mm,
-                 high_mm = measure.nominal_mm + measure.over_mm;
+  for (const MeasureRow& row : measure_rows(compose, box)) {
+    const PlannedMeasure& m = row.told;
+    std::string references = sources.refer(m.limit_source);
     std::optional<double> expected;
-    if (expects) expected = measure.expected_mm.value;
+    if (m.has_expected) {
+      references.append(" ").append(sources.refer(m.source));
+      expected = m.expected_mm.value;
+    }
+    const double low_mm = m.nominal_mm - m.under_mm, high_mm = m.nominal_mm + m.over_mm;
     Strings cells = {
-        compose.term("gauge.", measure.gauge),
-        compose.limits(low_mm, high_mm, compose.step(low_mm, high_mm, expected, measure.gauge)),
-        expects ? compose.quantity(ArgKind::fine_mm, measure.expected_mm.value) : none,
-        expects ? band_text(compose, ArgKind::fine_mm, measure.expected_mm, measure.bound_only) : none,
-        expects && measure.chance_kept >= 0.0 ? compose.quantity(ArgKind::chance, measure.chance_kept) : none,
-        references};
-    auto same = std::find_if(rows.begin(), rows.end(),
-                             [&](const Row& row) { return row.kind == kind && row.cells == cells; });
-    if (same == rows.end()) same = rows.insert(same, {kind, std::move(cells), {}});
-    same->wheres.push_back(measure.where);
+        compose.line("measures.at", {word("kind", measure_name(compose, m)),
+                                     word("where", places(compose, box, row.wheres))}),
+        compose.term("gauge.", m.gauge),
+        compose.limits(low_mm, high_mm, compose.step(low_mm, high_mm, expected, m.gauge)),
+        m.has_expected ? compose.quantity(ArgKind::fine_mm, m.expected_mm.value) : none,
+        m.has_expected ? band_text(compose, ArgKind::fine_mm, m.expected_mm, m.bound_only) : none,
+        m.has_expected && m.chance_kept >= 0.0 ? compose.quantity(ArgKind::chance, m.chance_kept) : none};
+    if (beside)
+      cells.push_back(m.by_formula_mm
+                          ? band_text(compose, ArgKind::fine_mm, *m.by_formula_mm, m.formula_bound_only)
+                          : none);
+    cells.push_back(std::move(references));
+    out.rows.push_back(std::move(cells));
   }
-  for (const Row& row : rows) {
-    out.rows.push_back({compose.line(
-        "measures.at", {word("kind", row.kind), word("where", places(compose, box, row.wheres))})});
-    out.rows.back().insert(out.rows.back().end(), row.cells.begin(), row.cells.end());
-  }
-  out.below = {compose.word("measures.below")};
+  out.below = {compose.word(beside ? "measures.below-elastic" : "measures.below")};
   return out;
 }
 

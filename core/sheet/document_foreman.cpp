@@ -172,12 +172,15 @@ std::vector<DocumentBlock> notes(const Composer& compose, const BoxPlan& box) {
 void compose_foreman(const Composer& compose, const Plan& plan, const BoxPlan& box, DocumentBox& out) {
   out.notes = notes(compose, box);
   compose_fit(compose, plan, box, out);
+  if (std::optional<Drawing> shape = draw_shape(compose, box))
+    out.foreman_drawings.push_back(std::move(*shape));
   for (DocumentTable& table : figure_tables(compose, box))
     out.foreman.push_back(std::move(table));
   out.foreman.push_back(seam_table(compose, box));
   if (!box.orders.empty()) out.foreman.push_back(order_table(compose, box));
   if (!box.runs.empty()) {
-    out.foreman_drawings = draw_warmth(compose, box);
+    for (Drawing& warmth : draw_warmth(compose, box))
+      out.foreman_drawings.push_back(std::move(warmth));
     out.foreman.push_back(heat_table(compose, box));
   }
   if (!box.steps.empty()) {

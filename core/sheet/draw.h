@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <vector>
 
 namespace tacksquare {
@@ -14,6 +15,15 @@ namespace tacksquare {
 // The box in space, seen from the front, from above and from the right: seam numbers, face letters, what is
 // behind metal dashed, the free edges of an open box as RIM.
 Drawing draw_box(const Composer& compose, const BoxPlan& box);
+
+// How depth is drawn: an oblique view keeps the front's shape.
+inline constexpr double kDepthRight = 0.42, kDepthUp = 0.30;
+inline Vec2 oblique(Vec3 p) {
+  return {p.x + kDepthRight * p.y, -(p.z + kDepthUp * p.y)};
+}
+
+// How the welds pull the box, much enlarged, in the same view. None where the plan has no shape.
+std::optional<Drawing> draw_shape(const Composer& compose, const BoxPlan& box);
 
 // A face as seen from outside: outline and cut-outs, its seams with tacks in mm, and the runs in order.
 Drawing draw_face(const Composer& compose, const BoxPlan& box, const FaceOutline& face);

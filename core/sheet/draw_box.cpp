@@ -13,13 +13,8 @@ namespace tacksquare {
 namespace {
 
 constexpr double kPaperWidth_mm = 88.0, kPaperHeight_mm = 76.0, kLeastHeight_mm = 60.0, kMargin_mm = 13.0;
-constexpr double kDepthRight = 0.42, kDepthUp = 0.30; // how depth is drawn
 const Vec3 kToEye =
     unit(Vec3{kDepthRight, -1.0, kDepthUp}); // all points on a line along it fall together on paper
-
-Vec2 projected(Vec3 p) {
-  return {p.x + kDepthRight * p.y, -(p.z + kDepthUp * p.y)};
-}
 
 // Even-odd rule; a point within slack of an edge counts as outside, so that a face does not hide its own
 // edges.
@@ -120,7 +115,7 @@ class BoxDrawer {
         const Vec3 p = face.placement.at(corner);
         low_ = {std::min(low_.x, p.x), std::min(low_.y, p.y), std::min(low_.z, p.z)};
         high_ = {std::max(high_.x, p.x), std::max(high_.y, p.y), std::max(high_.z, p.z)};
-        const Vec2 at = projected(p);
+        const Vec2 at = oblique(p);
         x0 = std::min(x0, at.x), x1 = std::max(x1, at.x), y0 = std::min(y0, at.y), y1 = std::max(y1, at.y);
       }
     }
@@ -133,7 +128,7 @@ class BoxDrawer {
     slack_ = 1e-4 * norm(high_ - low_) + 1e-9;
   }
 
-  Vec2 paper(Vec3 p) const { return projected(p) * scale_ + shift_; }
+  Vec2 paper(Vec3 p) const { return oblique(p) * scale_ + shift_; }
 
   void add_edge(Vec3 a, Vec3 b, bool hole) {
     for (Edge& edge : edges_) {

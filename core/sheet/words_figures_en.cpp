@@ -113,6 +113,13 @@ constexpr Entry kWords[] = {
      "Its flatness is not to be relied on. Less heat, a stitch, a fold or a stiffener helps."},
     {"caution.may-buckle", "Face {face}: shrinkage of {seam} takes more than half of what buckles it "
                            "(critical is {factor} times the expected)."},
+    {"caution.face-buckles",
+     "Face {face} buckles: its seams pull harder than it stands, {factor} of the expected force is enough. "
+     "It "
+     "will be about {depth} off flat, an order of size, in or out. Fold instead of weld, return the rim, "
+     "cross-break it, stitch, or weld with less heat."},
+    {"caution.face-may-buckle", "Face {face} stands {factor} times the expected pull of its seams before it "
+                                "buckles: less than twice."},
     {"caution.starting-point", "Settings {settings} are a starting point from tables: prove them on the "
                                "coupon, they are no procedure."},
     {"caution.oddity", "Settings {settings}: {message}."},
@@ -145,6 +152,11 @@ constexpr Entry kWords[] = {
     {"figure.bow", "{seam} bow of the section"},
     {"figure.angle", "{seam} change of angle"},
     {"figure.buckling", "{seam} face {face}: critical force over expected"},
+    {"figure.buckling-box", "face {face}: force at which it buckles, over expected"},
+    {"figure.put-back-x", "blanks cut larger along the width, for what the welds take"},
+    {"figure.put-back-y", "blanks cut larger along the depth, for what the welds take"},
+    {"figure.put-back-z", "blanks cut larger along the height, for what the welds take"},
+    {"figure.closing", "force that closes the gap at tack {tack}, the most of all tacks"},
     {"figure.mean-rise", "whole box above ambient after the last arc, no loss"},
     {"figure.touch-time", "last arc until the seams may be touched"},
     {"figure.measure-time", "last arc until sizes may be read"},

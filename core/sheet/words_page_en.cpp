@@ -220,10 +220,16 @@ constexpr Entry kWords[] = {
     {"measures.expected", "expected"},
     {"measures.band", "range"},
     {"measures.chance", "chance kept"},
+    {"measures.formula", "by formula"},
     {"measures.sources", "limit, figure"},
-    {"measures.below",
-     "Limits are rounded to the strict side. Bounds: between a free edge and a fully tacked one; no chance "
-     "is given for them."},
+    {"measures.below", "Limits are rounded to the strict side. Places within 0.06 mm of each other share a "
+                       "row. Bounds: between a free edge and a fully tacked one; no chance "
+                       "is given for them."},
+    {"measures.below-elastic", "Limits are rounded to the strict side. Expected: the elastic box, its welds, "
+                               "tacks and usual misfit step "
+                               "by step. By formula: closed forms beside it, as a check; their bounds lie "
+                               "between a free edge and a fully "
+                               "tacked one. No figure: the face buckles, or nothing is computed."},
 
     {"figures.title", "Figures"},
     {"figures.what", "figure"},
@@ -261,6 +267,9 @@ constexpr Entry kWords[] = {
 
     {"draw.box", "The box from the front, above and right"},
     {"draw.box.told", "The box in space with seams {seams} and faces {faces}."},
+    {"draw.shape", "How the welds pull the box, {times} times as large: at most {most}"},
+    {"draw.shape.told", "Every edge of the box as drawn, dashed, and as the welds move it, {times} times as "
+                        "large; at most {most}."},
     {"draw.face", "{id} {name}, from outside: {size}"},
     {"draw.face.own", "{id}, from outside: {size}"},
     {"draw.face.told", "Face {id} as seen from outside, with its seams, tacks and runs as in the seam map."},

@@ -53,13 +53,15 @@ TEST_CASE("no line of a text is wider than the terminal, from 80 columns on") {
   for (const std::string& sample : kSamples) {
     INFO(sample);
     for (const char* units : {"metric", "inch", "inch-fractions"}) {
-      CHECK(widest(out_of({"plan", sample, "--units", units}, "", 40)) <= 80);
-      CHECK(widest(out_of({"plan", sample, "--units", units}, "", 120)) <= 120);
+      CHECK(widest(out_of({"plan", sample, "--quick", "--units", units}, "", 40)) <= 80);
+      CHECK(widest(out_of({"plan", sample, "--quick", "--units", units}, "", 120)) <= 120);
       CHECK(widest(out_of({"inspect", sample, "--units", units}, "", 80)) <= 80);
       CHECK(widest(out_of({"inspect", sample, "--units", units}, "", 120)) <= 120);
     }
     CHECK(widest(out_of({"inspect", sample}, "", 160)) > 100); // and a wide terminal is made use of
   }
+  CHECK(widest(out_of({"plan", "gear-locker.xml"}, "", 40)) <= 80);
+  CHECK(widest(out_of({"plan", "gear-locker.xml"}, "", 120)) <= 120);
   for (const char* command : {"plan", "inspect", "start"})
     CHECK(widest(out_of({command, "--help"})) <= 80);
   CHECK(widest(out_of({"--help"})) <= 80);
@@ -69,8 +71,12 @@ TEST_CASE("the same job gives the same bytes, in each form") {
   for (const std::string& sample : kSamples)
     for (const char* form : {"text", "html", "xml"}) {
       INFO(sample << " as " << form);
-      CHECK(out_of({"plan", sample, "--form", form}) == out_of({"plan", sample, "--form", form}));
+      CHECK(out_of({"plan", sample, "--quick", "--form", form}) ==
+            out_of({"plan", sample, "--quick", "--form", form}));
     }
+  const std::string whole = out_of({"plan", "gear-locker.xml", "--form", "xml"});
+  CHECK(whole.find("<elastic ") != std::string::npos);
+  CHECK(whole == out_of({"plan", "gear-locker.xml", "--form", "xml"}));
 }
 
 TEST_CASE("the long form of a job reads back, stays as it is, and plans to the same plan") {
@@ -79,7 +85,8 @@ TEST_CASE("the long form of a job reads back, stays as it is, and plans to the s
     const std::string long_form = out_of({"inspect", sample, "--long"});
     CHECK(long_form.find("<face ") != std::string::npos);
     CHECK(out_of({"inspect", "-", "--long"}, long_form) == long_form);
-    CHECK(out_of({"plan", "-", "--form", "xml"}, long_form) == out_of({"plan", sample, "--form", "xml"}));
+    CHECK(out_of({"plan", "-", "--quick", "--form", "xml"}, long_form) ==
+          out_of({"plan", sample, "--quick", "--form", "xml"}));
   }
 }
 
@@ -88,7 +95,7 @@ TEST_CASE("a starter of each form and metal can be planned as it is") {
     for (const char* metal : {"mild-steel", "galvanized", "304", "5052", "6061"}) {
       INFO(form << " of " << metal);
       const std::string job = out_of({"start", "--box", form, "--metal", metal});
-      CHECK(out_of({"plan", "-"}, job).find("GEAR LOCKER") != std::string::npos);
+      CHECK(out_of({"plan", "-", "--quick"}, job).find("GEAR LOCKER") != std::string::npos);
     }
 }
 

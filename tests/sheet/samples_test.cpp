@@ -3,6 +3,7 @@
 #include "sheet/plain_text.h"
 #include "support/planned.h"
 
+#include <algorithm>
 #include <regex>
 
 namespace tacksquare {
@@ -33,6 +34,31 @@ TEST_CASE("each sample, and each odd job, is printed in each language and system
     check_printed(name, sample(name));
   for (const std::string& name : test::odd_job_names())
     check_printed(name, test::planned(test::odd_job_text(name)).plan);
+}
+
+// The others are printed from quick plans, by closed forms.
+TEST_CASE("a plan with figures step by step is printed whole: checks, tables, the shape, what buckles") {
+  for (const char* name : {"gear-locker.xml", "battery-box.xml"}) {
+    INFO(name);
+    const Plan plan = test::planned(test::sample_text(name), false).plan;
+    check_printed(name, plan);
+    const BoxPlan& box = plan.boxes.at(0);
+    const Document document = make_document(plan, {});
+    const std::string text = write_text(document);
+    CHECK(text.find("By formula: closed forms beside it") != std::string::npos);
+    CHECK(text.find("blanks cut larger along the width") != std::string::npos);
+    const auto& drawings = document.boxes.at(0).foreman_drawings;
+    const auto shape = std::find_if(drawings.begin(), drawings.end(), [](const Drawing& d) {
+      return d.title.find("How the welds pull the box") != std::string::npos;
+    });
+    REQUIRE(shape != drawings.end());
+    CHECK(shape->lines.size() == 2 * box.elastic->shape.size()); // as drawn, and moved
+    for (const DrawnLine& line : shape->lines)
+      for (const Vec2 p : line.points) {
+        CHECK((p.x >= 0.0 && p.x <= shape->width_mm));
+        CHECK((p.y >= 0.0 && p.y <= shape->height_mm));
+      }
+  }
 }
 
 const std::vector<std::pair<std::string, Plan>>& all_plans() {

@@ -36,15 +36,15 @@ inline std::string told(const Diagnostics& diagnostics) {
   return all;
 }
 
-// Fails the test when the job cannot be read or planned.
-inline Planned planned(const std::string& xml) {
+// Fails the test when the job cannot be read or planned. quick: by closed forms alone, as most tests want it.
+inline Planned planned(const std::string& xml, bool quick = true) {
   JobReading reading = read_job(xml);
   if (!reading.job) FAIL("cannot be read:\n" << told(reading.diagnostics));
   Planned made{std::move(*reading.job), {}, {}};
   Diagnostics faults;
   for (const Box& box : made.job.boxes)
     made.geometry.push_back(resolve_geometry(made.job, box, faults));
-  std::optional<Plan> plan = make_plan(made.job, faults);
+  std::optional<Plan> plan = make_plan(made.job, faults, quick);
   if (!plan) FAIL("cannot be planned:\n" << told(faults));
   made.plan = std::move(*plan);
   return made;

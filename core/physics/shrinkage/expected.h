@@ -62,6 +62,11 @@ struct Prediction {
   std::optional<Band> trapped_air_bulge_mm; // of the largest face, were the vent shut; closed boxes
 };
 
+// Chance that a figure of this band (normal on either side of its median) lies within low..high; to 0.0001.
+namespace shrinkage {
+double chance_between(const Band& band, double low, double high);
+}
+
 Prediction predict(const Box& box, const Job& job, const BoxGeometry& geometry, const Work& work);
 
 } // namespace tacksquare

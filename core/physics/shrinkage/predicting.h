@@ -50,7 +50,4 @@ std::optional<Band> trapped_air_bulge(const Predicting& p);
 // Bounds of the belly of a face: hollow (negative) to out, mm.
 Band belly_bounds(const Predicting& p, std::size_t face);
 
-// Chance that a figure of this band (normal on either side of its median) lies within low..high; to 0.0001.
-double chance_between(const Band& band, double low, double high);
-
 } // namespace tacksquare::shrinkage

@@ -43,6 +43,15 @@ bool take(std::string_view text, std::integral auto& field) {
 bool take(std::string_view text, double& field) {
   return parse_whole(text, field) && std::isfinite(field);
 }
+// Between single spaces.
+bool take(std::string_view text, std::vector<double>& field) {
+  while (!text.empty()) {
+    const std::size_t end = std::min(text.find(' '), text.size());
+    if (!take(text.substr(0, end), field.emplace_back()) || end + 1 == text.size()) return false;
+    text.remove_prefix(std::min(end + 1, text.size()));
+  }
+  return true;
+}
 template <class E>
 requires std::is_enum_v<E>
 bool take(std::string_view text, E& field) {
@@ -135,6 +144,14 @@ class Reading {
       inner.value("is", field.emplace_back());
       inner.finish();
     });
+  }
+  void numbers(const char* name, std::vector<double>& field) {
+    known_.insert(name);
+    const pugi::xml_attribute attribute = node_.attribute(name);
+    if (!attribute)
+      missing("attribute", name);
+    else
+      accept(attribute, field);
   }
   template <class T> void child(const char* name, T& field) {
     one(name, [&](Reading& inner) { describe(inner, field); });

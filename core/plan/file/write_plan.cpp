@@ -101,6 +101,14 @@ class Writing {
     for (const std::size_t one : field)
       set(node_.append_child(name), "is", put(one));
   }
+  void numbers(const char* name, const std::vector<double>& field) {
+    std::string all;
+    for (const double one : field) {
+      if (!all.empty()) all += ' ';
+      all += put(one);
+    }
+    set(node_, name, all);
+  }
   template <class T> void child(const char* name, const T& field) {
     Writing inner(node_.append_child(name));
     describe(inner, field);

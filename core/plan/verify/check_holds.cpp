@@ -47,6 +47,7 @@ void check_against_measures(const Checking& c, const Step& step, const Check& ch
     if (!looser &&
         (std::abs(check.accept_low_mm - low_mm) > 1e-6 || std::abs(check.accept_high_mm - high_mm) > 1e-6))
       c.tell("step {}: check {} accepts other limits than {} has", step.number, check.what.key, id);
+    if (c.plan.elastic && step.phase < Phase::check) continue; // check_elastic has the states
     const Band& expected = step.phase == Phase::check ? measure->before_grinding_mm : measure->expected_mm;
     if (check.has_expected && measure->has_expected && !measure->bound_only &&
         (expected.low < check.expected_mm.low - 1e-6 || expected.high > check.expected_mm.high + 1e-6))
@@ -117,10 +118,12 @@ void check_holds(const Checking& c) {
 }
 
 void check_gauges(const Checking& c) {
-  const std::size_t first_arc = c.first_step([](const Step& s) { return !s.runs.empty(); });
+  // Of a tack the closed forms say nothing.
+  const std::size_t first_arc =
+      c.first_step([&](const Step& s) { return !s.runs.empty() || (c.plan.elastic && !s.tacks.empty()); });
   for (std::size_t i = 0; i < c.plan.steps.size(); ++i) {
     for (const Check& check : c.plan.steps[i].checks)
-      check_check(c, c.plan.steps[i], check, i > first_arc);
+      check_check(c, c.plan.steps[i], check, i + (c.plan.elastic ? 1 : 0) > first_arc);
     check_sides_first(c, c.plan.steps[i]);
   }
 }

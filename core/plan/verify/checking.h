@@ -84,6 +84,7 @@ void check_people(const Checking& c);  // nobody in two places, times that add u
 void check_waits(const Checking& c);   // a cause for each, cool before touched
 void check_holds(const Checking& c);   // at most three, with another's name
 void check_gauges(const Checking& c);  // each check with gauge, limits, ladder
+void check_elastic(const Checking& c); // states, and the figures that checks take from them
 void check_closed(const Checking& c);  // vent, inside work, last face
 void check_figures(const Checking& c); // bands ordered, with a source; care, cautions
 void check_measures(const Checking& c);

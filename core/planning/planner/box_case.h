@@ -12,6 +12,7 @@
 #include "tables/practice.h"
 #include "work/work.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -37,6 +38,11 @@ struct BoxCase {
   std::vector<PartReading> part_readings;
   const RowFit* row = nullptr;     // of the opening, where the box stands in one
   const StandFit* stand = nullptr; // its place there; of several copies the first that is not cut last
+  // What to expect, blanks cut larger by put_back_mm; by expectation.h. `prediction` has the closed forms of
+  // blanks as drawn.
+  std::vector<Expected> expected{};
+  Vec3 put_back_mm{};
+  std::optional<ElasticPlan> elastic{};
 
   const Sheet& sheet_of(const Part& part) const { return job.sheets[part.sheet]; }
   double thinnest_mm() const;

@@ -1,32 +1,10 @@
 #include "planning/planner/checks.h"
 
-#include "tables/bench_gauges.h"
-
 #include <algorithm>
 #include <cmath>
 
 namespace tacksquare {
 namespace {
-
-const Expected* expected_of(const BoxCase& box, std::size_t measure) {
-  for (const Expected& expected : box.prediction.measures)
-    if (expected.measure == measure) return &expected;
-  return nullptr;
-}
-
-double resolution_mm(const std::string& gauge_id) {
-  for (const BenchGaugeInfo& gauge : bench_gauges())
-    if (gauge.id == gauge_id) return in_mm(gauge.resolution);
-  throw InternalError("a measure names a gauge that the bench does not have: " + gauge_id);
-}
-
-// Of two bands for measures under one limit, the one that reaches further from nominal on either side.
-Band envelope(const Band& a, const Band& b, double nominal_mm) {
-  Band worst = std::abs(b.value - nominal_mm) > std::abs(a.value - nominal_mm) ? b : a;
-  worst.low = std::min(a.low, b.low);
-  worst.high = std::max(a.high, b.high);
-  return worst;
-}
 
 bool same_check(const Measure& a, const Measure& b) {
   return a.kind == b.kind && a.gauge == b.gauge && a.nominal_mm == b.nominal_mm && a.under_mm == b.under_mm &&
@@ -46,20 +24,8 @@ Check check_of_group(const BoxCase& box, const std::vector<std::size_t>& group, 
   check.accept_low_mm = first.nominal_mm - first.under_mm;
   check.accept_high_mm = first.nominal_mm + first.over_mm;
   check.readings = static_cast<int>(group.size());
-  const bool warm = stage == Stage::half_welded || stage == Stage::as_welded || stage == Stage::ground;
-  for (const std::size_t index : group) {
+  for (const std::size_t index : group)
     check.measures.push_back(box.work.measures[index].id);
-    const Expected* expected = expected_of(box, index);
-    if (!warm || !expected || expected->bound_only) continue; // bounds are for the foreman's pages
-    const Band& mm = stage == Stage::as_welded ? expected->before_grinding_mm : expected->mm;
-    check.expected_mm = check.has_expected ? envelope(check.expected_mm, mm, first.nominal_mm) : mm;
-    check.has_expected = true;
-  }
-  if (check.has_expected) {
-    const double furthest = std::max(std::abs(check.expected_mm.low - first.nominal_mm),
-                                     std::abs(check.expected_mm.high - first.nominal_mm));
-    check.no_change_seen = furthest < resolution_mm(first.gauge);
-  }
   check.ladder = ladder(box, first.kind, stage, std::max(first.under_mm, first.over_mm));
   return check;
 }

@@ -6,18 +6,6 @@
 namespace tacksquare {
 namespace {
 
-double mean_loss_mm(const BoxCase& box, const std::string& group) {
-  double sum_mm = 0.0, places = 0.0;
-  for (const Expected& expected : box.prediction.measures) {
-    const Measure& measure = box.work.measures[expected.measure];
-    if (measure.kind != MeasureKind::width || !measure.id.starts_with(group + "-") || expected.bound_only)
-      continue;
-    sum_mm += measure.nominal_mm - expected.before_grinding_mm.value;
-    places += 1.0;
-  }
-  return places > 0.0 ? sum_mm / places : 0.0;
-}
-
 // What the first box says that the blanks of the next are to be larger by. Of a row the width is corrected in
 // what it aims at.
 Vec3 correction_mm(const FirstOff* first, bool of_row) {
@@ -31,12 +19,8 @@ Vec3 correction_mm(const FirstOff* first, bool of_row) {
 
 } // namespace
 
-Vec3 expected_loss_mm(const BoxCase& box) {
-  return {mean_loss_mm(box, "width"), mean_loss_mm(box, "depth"), mean_loss_mm(box, "height")};
-}
-
 Cutting cutting_of(const BoxCase& box, const FirstOff* first, Diagnostics& out) {
-  const Box larger = enlarged(box.box, expected_loss_mm(box) + correction_mm(first, box.stand != nullptr));
+  const Box larger = enlarged(box.box, box.put_back_mm + correction_mm(first, box.stand != nullptr));
   Diagnostics again; // the same cautions as of the box itself
   const BoxGeometry geometry = resolve_geometry(box.job, larger, again);
   TackPlaces tacks;

@@ -8,10 +8,6 @@
 
 namespace tacksquare {
 
-// What the welds are expected to take off the outside, along x, y and z: by the middle of what the corners
-// tell.
-Vec3 expected_loss_mm(const BoxCase& box);
-
 struct Cutting {
   std::vector<FlatPattern> patterns;
   std::vector<BendOrder> bend_orders; // where the job states a brake

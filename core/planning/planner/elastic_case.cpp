@@ -81,23 +81,17 @@ void add_blanks_and_gaps(const BoxCase& box, elastic::Making& making) {
             {{Misfit::Kind::gap, fit.seam, static_cast<int>(place), {}}, in_mm(fit.gaps[place]), 0.0});
 }
 
-std::optional<elastic::Watched> watched(const BoxCase& box, std::size_t index) {
-  const Measure& m = box.work.measures[index];
-  const std::optional<elastic::Figure> figure = elastic::figure_of(m, box.box);
-  if (!figure) return std::nullopt;
-  elastic::Watched made;
-  made.figure = *figure;
-  made.without_sign = m.kind != MeasureKind::width && m.kind != MeasureKind::belly;
-  made.low = -m.under_mm;
-  made.high = m.over_mm;
-  made.proud_mm = box.work.rules.proud_mm.value;
-  for (const Expected& e : box.prediction.measures)
-    if (e.measure == index && m.kind == MeasureKind::width && made.proud_mm > 0.0)
-      made.ground_ends = e.ground_ends;
-  return made;
-}
-
 } // namespace
+
+// Small boxes are not left with a handful of elements, very large ones not with tens of thousands.
+double mesh_for_mm(const BoxCase& box) {
+  constexpr double kFinest_mm = 10.0, kUsual_mm = 50.0, kStep_mm = 2.5, kFew = 400.0, kMany = 4000.0;
+  double area = 0.0;
+  for (std::size_t f = 0; f < box.box.faces.size(); ++f)
+    if (!box.box.parts[box.box.faces[f].part].loose) area += box.geometry.faces[f].area_mm2;
+  const double wanted = std::clamp(std::sqrt(area / kFew), kFinest_mm, kUsual_mm);
+  return std::max(std::floor(wanted / kStep_mm), std::ceil(std::sqrt(area / kMany) / kStep_mm)) * kStep_mm;
+}
 
 ElasticCase elastic_case(const BoxCase& box) {
   ElasticCase made;
@@ -125,11 +119,9 @@ ElasticCase elastic_case(const BoxCase& box) {
   making.seam_scatter = formulas::kSeamScatterRelative;
   add_leans(box, making);
   add_blanks_and_gaps(box, making);
-  for (std::size_t i = 0; i < box.work.measures.size(); ++i)
-    if (std::optional<elastic::Watched> w = watched(box, i)) {
-      making.watched.push_back(std::move(*w));
-      made.measure.push_back(i);
-    }
+  add_readings(box, made);
+  made.options.of_seams = seam_springs(box);
+  made.options.mesh_mm = mesh_for_mm(box);
   return made;
 }
 

@@ -8,14 +8,21 @@
 
 namespace tacksquare {
 
-// Tacks and runs in the order in which they are made, the seams' shrinkage with its bands, the misfit that
-// comes in (as measured on the first copy where it was), and every measure that a weld can move. `measure`
-// names them.
+// Tacks and runs in the order in which they are made, the seams' springs, their shrinkage with its bands, the
+// misfit that comes in (as measured on the first copy where it was), every measure that a weld can move, and
+// edges and faces. Sizes by axis: Making::put_back has those of x, y, z.
 struct ElasticCase {
   elastic::Making making;
-  std::vector<std::size_t> measure; // of each watched figure: index in Work::measures
-  std::vector<std::string> made;    // of each moment: id of the tack or run
+  elastic::ModelOptions options;
+  std::vector<ElasticReading> readings; // as Making::watched, the measures first
+  std::vector<std::size_t> measure;     // of each of those: index in Work::measures
+  std::vector<std::string> made;        // of each moment: id of the tack or run
 };
 ElasticCase elastic_case(const BoxCase& box);
+
+// Its parts.
+std::vector<elastic::SeamSprings> seam_springs(const BoxCase& box); // as Box::seams
+void add_readings(const BoxCase& box, ElasticCase& made);
+double mesh_for_mm(const BoxCase& box);
 
 } // namespace tacksquare

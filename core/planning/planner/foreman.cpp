@@ -1,6 +1,7 @@
 #include "planning/planner/foreman.h"
 
 #include "formulas/band_math.h"
+#include "planning/planner/expectation.h"
 #include "planning/planner/front.h"
 
 #include <algorithm>
@@ -45,9 +46,21 @@ PlannedSeam planned_seam(const BoxCase& box, const WorkSeam& work) {
   return planned;
 }
 
+// A face that buckles, by the eigenvalue of the whole box.
+void add_buckling(const std::vector<FaceBuckling>& faces, std::vector<Caution>& out) {
+  for (const FaceBuckling& b : faces) {
+    if (b.factor.value >= 2.0) continue;
+    Text what{b.depth_mm ? "caution.face-buckles" : "caution.face-may-buckle",
+              {word("face", b.face), number("factor", ArgKind::ratio, b.factor.value)}};
+    if (b.depth_mm) what.args.push_back(number("depth", ArgKind::fine_mm, *b.depth_mm));
+    out.push_back({std::move(what), false});
+  }
+}
+
 // A face that buckles under the shrinkage of one seam: told from half the critical force on. The closed form
 // is a floor, so that alone it never makes a plan red.
 void add_buckling(const BoxCase& box, std::vector<Caution>& out) {
+  if (box.elastic) return add_buckling(box.elastic->buckling, out);
   for (std::size_t i = 0; i < box.prediction.seams.size(); ++i) {
     const SeamShrinkage& shrinkage = box.prediction.seams[i];
     const Seam& seam = box.box.seams[box.work.seams[i].seam];
@@ -69,7 +82,7 @@ void add_measures(const BoxCase& box, std::vector<Caution>& out) {
     double places = 0.0;
   };
   std::vector<Missed> all;
-  for (const Expected& expected : box.prediction.measures) {
+  for (const Expected& expected : box.expected) {
     if (expected.bound_only || expected.chance_kept < 0.0 || expected.chance_kept >= 0.5) continue;
     const std::string& id = box.work.measures[expected.measure].id;
     const std::string group = id.substr(0, id.find('-'));
@@ -197,7 +210,14 @@ std::vector<PlannedMeasure> measures_of(const BoxCase& box) {
     planned.limit_source = measure.limit_source;
     measures.push_back(std::move(planned));
   }
-  for (const Expected& expected : box.prediction.measures) {
+  if (box.elastic)
+    for (const Expected& by_formula : box.prediction.measures) {
+      const Measure& measure = box.work.measures[by_formula.measure];
+      const double larger = measure.kind == MeasureKind::width ? put_back_along(box, measure) : 0.0;
+      measures[by_formula.measure].by_formula_mm = formulas::shifted(by_formula.mm, larger);
+      measures[by_formula.measure].formula_bound_only = by_formula.bound_only;
+    }
+  for (const Expected& expected : box.expected) {
     PlannedMeasure& planned = measures[expected.measure];
     planned.has_expected = true;
     planned.expected_mm = expected.mm;

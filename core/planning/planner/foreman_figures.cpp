@@ -100,6 +100,24 @@ void add_heat(const BoxCase& box, std::vector<Figure>& out) {
                          derived("theory.md, Trapped air")));
 }
 
+// What the elastic model says beside the measures.
+void add_elastic(const BoxCase& box, std::vector<Figure>& out) {
+  if (!box.elastic) return;
+  const Source elastic = derived("theory.md, The elastic box");
+  out.push_back(exact("figure.put-back-x", {}, ArgKind::fine_mm, box.put_back_mm.x, elastic));
+  out.push_back(exact("figure.put-back-y", {}, ArgKind::fine_mm, box.put_back_mm.y, elastic));
+  out.push_back(exact("figure.put-back-z", {}, ArgKind::fine_mm, box.put_back_mm.z, elastic));
+  const ElasticState* hardest = nullptr;
+  for (const ElasticState& state : box.elastic->states)
+    if (state.closing_N && (!hardest || state.closing_N->value > hardest->closing_N->value)) hardest = &state;
+  if (hardest)
+    out.push_back(banded("figure.closing", {word("tack", hardest->after)}, ArgKind::force_N,
+                         *hardest->closing_N, elastic));
+  for (const FaceBuckling& b : box.elastic->buckling)
+    out.push_back(banded("figure.buckling-box", {word("face", b.face)}, ArgKind::ratio, b.factor,
+                         derived("theory.md, Buckling: eigenvalue of the welded box")));
+}
+
 OrderCompared compared(std::string key, std::vector<std::string> runs, const OrderFigures& figures) {
   return {std::move(key),      std::move(runs),        figures.turns,     figures.heat_moment,
           figures.mean_moment, figures.worst_warmth_K, figures.turning_s, figures.cost};
@@ -113,6 +131,7 @@ std::vector<Figure> figures_of(const BoxCase& box) {
   for (std::size_t i = 0; i < box.work.seams.size(); ++i)
     add_seam(box, i, figures);
   add_heat(box, figures);
+  add_elastic(box, figures);
   return figures;
 }
 

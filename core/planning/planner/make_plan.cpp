@@ -6,6 +6,7 @@
 #include "planning/planner/foreman.h"
 #include "planning/planner/front.h"
 #include "planning/planner/steps.h"
+#include "planning/planner/tell_expected.h"
 #include "planning/planner/timeline.h"
 #include "planning/tacks/tack_plan.h"
 
@@ -30,7 +31,9 @@ std::vector<Step> write_steps(const BoxCase& box) {
   write_welding(box, out);
   write_checks_and_grinding(box, out);
   write_final_check(box, out);
-  return out.take();
+  std::vector<Step> steps = out.take();
+  tell_expected(box, steps);
+  return steps;
 }
 
 // Told from the slow end of the range on; red from the middle on, as any limit that is more likely missed
@@ -85,6 +88,7 @@ BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
   for (Caution& caution : cautions_of_fit(box, plan.bend_orders))
     add_caution(std::move(caution), plan.cautions);
   plan.figures = figures_of(box);
+  plan.elastic = box.elastic;
   plan.orders = orders_of(box);
   plan.order_proven_best = box.order.proven_best;
   const Timeline line = make_timeline(box, plan.steps);
@@ -110,7 +114,8 @@ BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
 }
 
 // A box on its own, so that the faults of one do not hide those of the next.
-std::optional<BoxPlan> plan_stated(const Aimed& aimed, std::size_t index, Diagnostics& out) {
+std::optional<BoxPlan> plan_stated(const Aimed& aimed, std::size_t index, bool quick,
+                                   std::vector<ShapeFile>* shapes, Diagnostics& out) {
   const Job& job = aimed.job;
   const Box& box = job.boxes[index];
   Diagnostics faults;
@@ -130,17 +135,18 @@ std::optional<BoxPlan> plan_stated(const Aimed& aimed, std::size_t index, Diagno
       if (stand) room_mm = stand->largest_mm - stand->target_mm;
       std::vector<ReceivingLimit> limits = receiving_limits(job, box, geometry, work, room_mm);
       std::vector<PartReading> readings = judge_parts(job, index, geometry, work, room_mm);
-      const BoxCase box_case{job,
-                             box,
-                             std::move(geometry),
-                             std::move(work),
-                             std::move(tacks),
-                             std::move(order),
-                             std::move(prediction),
-                             std::move(limits),
-                             std::move(readings),
-                             aimed.row ? &*aimed.row : nullptr,
-                             stand};
+      BoxCase box_case{job,
+                       box,
+                       std::move(geometry),
+                       std::move(work),
+                       std::move(tacks),
+                       std::move(order),
+                       std::move(prediction),
+                       std::move(limits),
+                       std::move(readings),
+                       aimed.row ? &*aimed.row : nullptr,
+                       stand};
+      expect_box(box_case, quick, shapes, faults);
       const auto first = std::find_if(aimed.first_off.begin(), aimed.first_off.end(),
                                       [&](const FirstOff& each) { return each.box == box.id; });
       const FirstOff* learnt = first == aimed.first_off.end() ? nullptr : &*first;
@@ -159,7 +165,7 @@ std::optional<BoxPlan> plan_stated(const Aimed& aimed, std::size_t index, Diagno
 
 } // namespace
 
-std::optional<Plan> make_plan(const Job& job, Diagnostics& out) {
+std::optional<Plan> make_plan(const Job& job, Diagnostics& out, bool quick, std::vector<ShapeFile>* shapes) {
   const Aimed aimed = aim_at_opening(job, out);
   if (out.has_errors()) return std::nullopt;
   Plan plan;
@@ -168,7 +174,7 @@ std::optional<Plan> make_plan(const Job& job, Diagnostics& out) {
   plan.date = job.date;
   plan.row = aimed.row;
   for (std::size_t i = 0; i < aimed.job.boxes.size(); ++i)
-    if (std::optional<BoxPlan> planned = plan_stated(aimed, i, out))
+    if (std::optional<BoxPlan> planned = plan_stated(aimed, i, quick, shapes, out))
       plan.boxes.push_back(std::move(*planned));
   if (out.has_errors()) return std::nullopt;
   settle_numbers(plan);

@@ -16,10 +16,9 @@ void add_checks(Step& step, const BoxCase& box, MeasureKind kind, Stage stage) {
 Step& write_sizes(const BoxCase& box, Who who, Stage stage, std::string key, StepWriter& out) {
   Step& sizes = out.add(who, std::move(key), {}, 0);
   // Bounds are for the foreman's pages; that the walls have nothing better is for the bench.
-  const bool bounds = std::any_of(
-      box.prediction.measures.begin(), box.prediction.measures.end(), [&](const Expected& expected) {
-        return expected.bound_only && box.work.measures[expected.measure].kind == MeasureKind::width;
-      });
+  const bool bounds = std::any_of(box.expected.begin(), box.expected.end(), [&](const Expected& expected) {
+    return expected.bound_only && box.work.measures[expected.measure].kind == MeasureKind::width;
+  });
   sizes.look = simple(bounds ? "look.widest-open" : "look.widest");
   add_checks(sizes, box, MeasureKind::width, stage);
   sizes.seconds = reading_time_s(box, sizes.checks);

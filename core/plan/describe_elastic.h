@@ -1,0 +1,46 @@
+// The fields of what the elastic model expects; see describe.h.
+#pragma once
+
+#include "plan/elastic_plan.h"
+#include "plan/is_a.h"
+
+namespace tacksquare {
+
+template <class V, IsA<ElasticReading> T> void describe(V& v, T& f) {
+  v.value("id", f.id);
+  v.value("kind", f.kind);
+  v.value("where", f.where);
+  v.value("without-sign", f.without_sign);
+}
+
+template <class V, IsA<ElasticState> T> void describe(V& v, T& f) {
+  v.value("after", f.after);
+  v.numbers("value", f.value);
+  v.numbers("low", f.low);
+  v.numbers("high", f.high);
+  v.band("closing-n", f.closing_N);
+}
+
+template <class V, IsA<MovedEdge> T> void describe(V& v, T& f) {
+  v.value("face", f.face);
+  v.points("at", f.at);
+  v.points("moved", f.moved);
+}
+
+template <class V, IsA<FaceBuckling> T> void describe(V& v, T& f) {
+  v.value("face", f.face);
+  v.value("depth-mm", f.depth_mm);
+  v.band("factor", f.factor);
+}
+
+template <class V, IsA<ElasticPlan> T> void describe(V& v, T& f) {
+  v.value("mesh-mm", f.mesh_mm);
+  v.value("elements", f.elements);
+  v.numbers("put-back-mm", f.put_back_mm);
+  v.children("reading", f.readings);
+  v.children("state", f.states);
+  v.children("edge", f.shape);
+  v.children("buckling", f.buckling);
+}
+
+} // namespace tacksquare

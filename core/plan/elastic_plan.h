@@ -1,0 +1,62 @@
+// What the elastic model expects of a box, step by step, as the plan holds it. Figures are multiples of
+// kElasticStep_mm, far below what any gauge reads, so that they are the same on every machine.
+#pragma once
+
+#include "base/band.h"
+#include "base/vec.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace tacksquare {
+
+inline constexpr double kElasticStep_mm = 0.001;
+
+// Something that is read of the box at every step: a measure by its id, or more than the bench reads.
+struct ElasticReading {
+  std::string id;
+  std::string kind;  // "measure"; "edge-length", "edge-bow": of a seam or of a free edge; "face-bow": its
+                     // middle against its corners, out of the box
+  std::string where; // of a measure its own place; seam, face, or face and two corners
+  bool without_sign = false; // how far off, not which way
+  bool operator==(const ElasticReading&) const = default;
+};
+
+// The box cold after a tack or a run. value: median; low, high: 90 %; as ElasticPlan::readings. Change
+// against the drawing in mm, with what the blanks were cut larger.
+struct ElasticState {
+  std::string after; // id of the tack or run
+  std::vector<double> value, low, high;
+  std::optional<Band> closing_N; // of a tack: what presses its gap together
+  bool operator==(const ElasticState&) const = default;
+};
+
+// An edge of a face as drawn, and by how much the welds move its points: middle of all that is uncertain.
+struct MovedEdge {
+  std::string face;
+  std::vector<Vec3> at, moved; // box frame, mm
+  bool operator==(const MovedEdge&) const = default;
+};
+
+// The face that bulges most in a buckling mode of the welded box; factor: its seams' forces may grow to so
+// many times what is expected.
+struct FaceBuckling {
+  std::string face;
+  Band factor;
+  std::optional<double> depth_mm; // beyond: how deep it bulges, an order of size
+  bool operator==(const FaceBuckling&) const = default;
+};
+
+struct ElasticPlan {
+  double mesh_mm = 0.0;
+  int elements = 0;
+  std::vector<double> put_back_mm; // into the blanks: along x, y, z
+  std::vector<ElasticReading> readings;
+  std::vector<ElasticState> states; // in the order in which tacks and runs are made
+  std::vector<MovedEdge> shape;
+  std::vector<FaceBuckling> buckling; // lowest factor first; each face at most once
+  bool operator==(const ElasticPlan&) const = default;
+};
+
+} // namespace tacksquare

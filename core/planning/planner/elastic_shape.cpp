@@ -1,0 +1,86 @@
+#include "planning/planner/elastic_shape.h"
+
+#include "base/numbers.h"
+#include "formulas/buckling.h"
+#include "physics/elastic/buckling.h"
+#include "physics/elastic/moved.h"
+#include "physics/elastic/write_vtk.h"
+
+#include <algorithm>
+#include <numeric>
+
+namespace tacksquare {
+namespace {
+
+constexpr std::size_t kModes = 8;
+constexpr double kFactorStep = 0.001;
+constexpr double kTellBelow = 20.0; // factors beyond are no news
+
+Vec3 settled(Vec3 v) {
+  return {round_to(v.x, kElasticStep_mm), round_to(v.y, kElasticStep_mm), round_to(v.z, kElasticStep_mm)};
+}
+
+// The more force, the less: by the band of the strongest seam on the face.
+Band factor_band(double factor, const ElasticCase& made, const BoxCase& box, std::size_t face) {
+  Band force{1.0, 1.0, 1.0};
+  double strongest = 0.0;
+  for (std::size_t s = 0; s < box.box.seams.size(); ++s) {
+    const Seam& seam = box.box.seams[s];
+    const Band& of = made.making.seams[s].force_N;
+    if ((seam.face_a != face && seam.face_b != face) || of.value <= strongest || of.low <= 0.0) continue;
+    strongest = of.value;
+    force = of;
+  }
+  const auto told = [](double x) { return round_to(x, kFactorStep); };
+  return {told(factor), told(factor * force.value / force.high), told(factor * force.value / force.low)};
+}
+
+std::vector<FaceBuckling> buckling_of(const std::vector<elastic::BucklingMode>& modes,
+                                      const ElasticCase& made, const BoxCase& box) {
+  std::vector<FaceBuckling> told;
+  for (const elastic::BucklingMode& mode : modes) {
+    const std::string& id = box.box.faces[mode.face].id;
+    const bool known =
+        std::any_of(told.begin(), told.end(), [&](const FaceBuckling& b) { return b.face == id; });
+    if (known || mode.factor > kTellBelow) continue;
+    FaceBuckling b{id, factor_band(mode.factor, made, box, mode.face), {}};
+    if (mode.factor < 1.0) {
+      const Sheet& sheet = box.sheet_of(box.box.parts[box.box.faces[mode.face].part]);
+      b.depth_mm = round_to(
+          formulas::buckled_depth_mm(in_mm(sheet.thickness), sheet.metal.poisson, 1.0 / mode.factor).value,
+          0.1);
+    }
+    told.push_back(std::move(b));
+  }
+  return told;
+}
+
+} // namespace
+
+std::optional<ShapeFile> put_shape(const ElasticCase& made, BoxCase& box, Diagnostics& out) {
+  const auto model = elastic::make_box_model(box.job, box.box, box.geometry, made.making.tacks,
+                                             made.making.welds, {}, {}, made.options, out);
+  if (!model) return std::nullopt;
+  std::vector<std::size_t> order(made.making.welds.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::vector<elastic::Shrinkage> shrinkage;
+  for (const elastic::SeamSpread& s : made.making.seams)
+    shrinkage.push_back({s.across_mm.value, s.force_N.value, s.angle_rad.value});
+  const Eigen::VectorXd loads = elastic::welded_loads(*model, order, shrinkage);
+  const elastic::WholeBox whole(*model, elastic::welded_springs(*model, order));
+  const elastic::Shape shape =
+      elastic::settled(*model->plates, whole.shape(whole.displacements(loads).col(0)));
+  for (const elastic::MovedLine& line : elastic::moved_edges(box.box, *model->plates, shape)) {
+    MovedEdge edge;
+    edge.face = box.box.faces[line.face].id;
+    for (const Vec3 at : line.at)
+      edge.at.push_back(settled(at));
+    for (const Vec3 by : line.moved)
+      edge.moved.push_back(settled(by));
+    box.elastic->shape.push_back(std::move(edge));
+  }
+  box.elastic->buckling = buckling_of(elastic::buckling_modes(whole, loads, kModes), made, box);
+  return ShapeFile{box.box.id, elastic::write_vtk(*model->plates, shape, {})};
+}
+
+} // namespace tacksquare

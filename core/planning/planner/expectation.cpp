@@ -1,0 +1,152 @@
+#include "planning/planner/expectation.h"
+
+#include "base/numbers.h"
+#include "formulas/band_math.h"
+#include "planning/planner/elastic_case.h"
+#include "planning/planner/elastic_shape.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tacksquare {
+namespace {
+
+constexpr std::uint64_t kSeed = 20270331; // any: the same on every run
+
+double settled(double mm) {
+  return round_to(mm, kElasticStep_mm);
+}
+Band settled(const Band& mm) {
+  return {settled(mm.value), settled(mm.low), settled(mm.high)};
+}
+
+const Source kElastic{"elastic box: welds, tacks and misfit step by step; theory.md, The elastic box",
+                      Mark::derived};
+
+// Of sizes along an axis that the walls' bellies have no part in, what the weld takes off on average.
+double mean_loss_mm(const BoxCase& box, const std::string& axis) {
+  double sum_mm = 0.0, places = 0.0;
+  for (const Expected& expected : box.prediction.measures) {
+    const Measure& measure = box.work.measures[expected.measure];
+    if (measure.kind != MeasureKind::width || !measure.id.starts_with(axis) || expected.bound_only) continue;
+    sum_mm += measure.nominal_mm - expected.before_grinding_mm.value;
+    places += 1.0;
+  }
+  return places > 0.0 ? sum_mm / places : 0.0;
+}
+
+// The closed forms, of blanks with the loss put back.
+void expect_by_formulas(BoxCase& box) {
+  box.put_back_mm = {mean_loss_mm(box, "width-"), mean_loss_mm(box, "depth-"), mean_loss_mm(box, "height-")};
+  box.expected = box.prediction.measures;
+  for (Expected& e : box.expected) {
+    const Measure& m = box.work.measures[e.measure];
+    if (m.kind != MeasureKind::width) continue;
+    const double by = put_back_along(box, m);
+    e.mm = formulas::shifted(e.mm, by);
+    e.before_grinding_mm = formulas::shifted(e.before_grinding_mm, by);
+    if (!e.bound_only)
+      e.chance_kept = shrinkage::chance_between(e.mm, m.nominal_mm - m.under_mm, m.nominal_mm + m.over_mm);
+  }
+}
+
+// A face that buckles has no figure of its own for how flat it is: nothing is said of its belly, nor of sizes
+// that are read in the middle of it.
+bool withheld(const BoxCase& box, const Expected& by_formula, const std::vector<FaceBuckling>& buckling) {
+  const Measure& m = box.work.measures[by_formula.measure];
+  for (const FaceBuckling& b : buckling) {
+    if (b.factor.value >= 1.0) continue;
+    if (m.kind == MeasureKind::belly && m.where == b.face) return true;
+    if (m.kind != MeasureKind::width || !by_formula.bound_only) continue;
+    for (const Face& face : box.box.faces)
+      if (face.id == b.face)
+        for (const Vec3 end : m.points)
+          if (std::abs(dot(end - face.placement.origin, face.placement.normal())) <= box.thinnest_mm())
+            return true;
+  }
+  return false;
+}
+
+ElasticState state_of(const ElasticCase& made, const elastic::ExpectedMoment& moment, std::size_t index) {
+  ElasticState state;
+  state.after = made.made[index];
+  for (const Band& mm : moment.mm) {
+    state.value.push_back(settled(mm.value));
+    state.low.push_back(settled(mm.low));
+    state.high.push_back(settled(mm.high));
+  }
+  if (moment.event.kind == elastic::Event::Kind::tack) {
+    constexpr double kForceStep_N = 0.1;
+    const auto newton = [&](double n) { return round_to(n, kForceStep_N); };
+    state.closing_N = {newton(moment.closing_N.value), newton(moment.closing_N.low),
+                       newton(moment.closing_N.high)};
+  }
+  return state;
+}
+
+void take(const ElasticCase& made, const elastic::Expectation& e, BoxCase& box) {
+  ElasticPlan& plan = box.elastic.emplace();
+  plan.mesh_mm = made.options.mesh_mm;
+  plan.elements = static_cast<int>(e.elements);
+  plan.readings = made.readings;
+  for (const double mm : e.put_back_mm)
+    plan.put_back_mm.push_back(settled(mm));
+  box.put_back_mm = {plan.put_back_mm[0], plan.put_back_mm[1], plan.put_back_mm[2]};
+  for (std::size_t i = 0; i < e.moments.size(); ++i)
+    plan.states.push_back(state_of(made, e.moments[i], i));
+}
+
+void expect_measures(const ElasticCase& made, const elastic::Expectation& e, BoxCase& box) {
+  for (std::size_t i = 0; i < made.measure.size(); ++i) {
+    const std::size_t measure = made.measure[i];
+    const Measure& m = box.work.measures[measure];
+    const double nominal = m.kind == MeasureKind::width ? m.nominal_mm : 0.0;
+    Expected told;
+    for (const Expected& by_formula : box.prediction.measures)
+      if (by_formula.measure == measure) told = by_formula;
+    told.measure = measure;
+    if (withheld(box, told, box.elastic->buckling)) continue;
+    told.mm = formulas::shifted(settled(e.ground_mm[i]), nominal);
+    told.before_grinding_mm = formulas::shifted(settled(e.moments.back().mm[i]), nominal);
+    told.bound_only = false;
+    told.chance_kept = e.chance_kept[i];
+    told.source = kElastic;
+    box.expected.push_back(std::move(told));
+  }
+}
+
+} // namespace
+
+double put_back_along(const BoxCase& box, const Measure& size) {
+  return size.id.starts_with("width-")    ? box.put_back_mm.x
+         : size.id.starts_with("depth-")  ? box.put_back_mm.y
+         : size.id.starts_with("height-") ? box.put_back_mm.z
+                                          : 0.0;
+}
+
+void expect_box(BoxCase& box, bool quick, std::vector<ShapeFile>* shapes, Diagnostics& out) {
+  expect_by_formulas(box);
+  if (quick || box.tacks.empty()) return;
+  try {
+    const ElasticCase made = elastic_case(box);
+    const std::optional<elastic::Expectation> e =
+        elastic::expect(box.job, box.box, box.geometry, made.making, made.options, kSeed, out);
+    if (!e || e->moments.empty()) return;
+    BoxCase answered = box;
+    take(made, *e, answered);
+    const std::optional<ShapeFile> shape = put_shape(made, answered, out);
+    if (!shape) return;
+    answered.expected.clear();
+    expect_measures(made, *e, answered);
+    box.put_back_mm = answered.put_back_mm;
+    box.elastic = std::move(answered.elastic);
+    box.expected = std::move(answered.expected);
+    if (shapes) shapes->push_back(*shape);
+  } catch (const NumericalFailure& failure) {
+    out.caution("elastic-failed", box.box.where,
+                "the elastic model of box " + box.box.id + " gave no figures: " + failure.what(),
+                "expected sizes are those of the closed forms, squareness has bounds only");
+  }
+}
+
+} // namespace tacksquare

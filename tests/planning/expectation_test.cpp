@@ -1,0 +1,164 @@
+// What the plan expects by the elastic model, step by step, and what it says when it expects nothing.
+#include "plan/verify/check_plan.h"
+#include "support/planned.h"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace tacksquare;
+using namespace tacksquare::test;
+
+namespace {
+
+const Planned& whole(const std::string& name) {
+  static std::map<std::string, Planned> made;
+  const auto found = made.find(name);
+  return found != made.end() ? found->second
+                             : made.emplace(name, planned(sample_text(name), false)).first->second;
+}
+
+const PlannedMeasure& measure_of(const BoxPlan& box, const std::string& id) {
+  const auto found = std::find_if(box.measures.begin(), box.measures.end(),
+                                  [&](const PlannedMeasure& m) { return m.id == id; });
+  REQUIRE(found != box.measures.end());
+  return *found;
+}
+
+double before_grinding_change(const PlannedMeasure& m) {
+  return m.before_grinding_mm.value - m.nominal_mm;
+}
+
+bool has_caution(const BoxPlan& box, const std::string& key, const std::string& face) {
+  return std::any_of(box.cautions.begin(), box.cautions.end(), [&](const Caution& c) {
+    return c.what.key == key && !c.what.args.empty() && c.what.args.front().word == face;
+  });
+}
+
+} // namespace
+
+TEST_CASE("plans with figures step by step keep all rules, whoever looks at them") {
+  for (const char* name : {"gear-locker.xml", "battery-box.xml"}) {
+    INFO(name);
+    const Planned& made = whole(name);
+    CHECK(joined(check_plan(made.job, made.geometry, made.plan)).empty());
+    const BoxPlan& box = made.plan.boxes.at(0);
+    REQUIRE(box.elastic);
+    CHECK(box.elastic->states.size() > box.tacks.size());
+  }
+}
+
+TEST_CASE("squareness has a figure in every step from the first tack on, and a chance at the end") {
+  const BoxPlan& box = whole("gear-locker.xml").plan.boxes.at(0);
+  int told = 0;
+  bool tacked = false;
+  for (const Step& step : box.steps) {
+    tacked = tacked || !step.tacks.empty();
+    for (const Check& check : step.checks)
+      for (const std::string& id : check.measures)
+        if (const std::string& kind = measure_of(box, id).kind; kind == "diagonals") {
+          INFO("step " << step.number);
+          CHECK(check.has_expected == tacked);
+          told += tacked ? 1 : 0;
+        }
+  }
+  CHECK(told >= 5); // rim tacked, fully tacked, half welded, as welded, ground
+  for (const PlannedMeasure& m : box.measures) {
+    const bool moved = m.kind != "gap" && m.kind != "step" && m.kind != "proud";
+    INFO(m.id);
+    CHECK(m.has_expected == moved);
+    CHECK_FALSE((moved && m.bound_only));
+    CHECK((m.chance_kept >= 0.0) == moved);
+    CHECK(m.by_formula_mm.has_value() == moved);
+  }
+}
+
+// The blanks are cut larger by what the corners lose: then the corners measure what is drawn, on average.
+TEST_CASE("what the welds take at the corners is put back, and told once") {
+  const Planned& made = whole("gear-locker.xml");
+  const BoxPlan& box = made.plan.boxes.at(0);
+  double sum = 0.0;
+  int corners = 0;
+  for (const PlannedMeasure& m : box.measures)
+    if (m.id.starts_with("height-") && !m.formula_bound_only) {
+      sum += before_grinding_change(m);
+      ++corners;
+    }
+  REQUIRE(corners >= 4);
+  CHECK(std::abs(sum / corners) < 0.03); // medians of what is drawn, not their middle
+  // The folded blank is as tall as the box and twice its depth: it grows by just that.
+  const BoxPlan quick = planned(sample_text("gear-locker.xml")).plan.boxes.at(0);
+  const std::vector<double>& put_back = box.elastic->put_back_mm;
+  REQUIRE(put_back.size() == 3);
+  const auto by_formula = [&](const std::string& size, double elastic_mm) {
+    const double drawn = measure_of(box, size).by_formula_mm->value - elastic_mm;
+    return measure_of(quick, size).expected_mm.value - drawn;
+  };
+  const auto tall = [](const BoxPlan& of) {
+    double low = 1e9, high = -1e9;
+    for (const Vec2 p : of.patterns.at(0).outline) {
+      low = std::min(low, p.y);
+      high = std::max(high, p.y);
+    }
+    return high - low;
+  };
+  const double grown = put_back[2] + 2.0 * put_back[1] - by_formula("height-1", put_back[2]) -
+                       2.0 * by_formula("depth-1", put_back[1]);
+  CHECK(std::abs(grown) > 0.02);
+  CHECK(tall(box) - tall(quick) == Approx(grown).margin(1e-6));
+}
+
+TEST_CASE("of a face that buckles nothing is promised, and the sheet says what to change") {
+  const BoxPlan& box = whole("battery-box.xml").plan.boxes.at(0);
+  REQUIRE_FALSE(box.elastic->buckling.empty());
+  int beyond = 0;
+  for (const FaceBuckling& b : box.elastic->buckling) {
+    INFO(b.face);
+    CHECK(b.factor.low <= b.factor.value);
+    CHECK(b.depth_mm.has_value() == (b.factor.value < 1.0));
+    if (b.factor.value >= 1.0) continue;
+    ++beyond;
+    CHECK(*b.depth_mm > 0.0);
+    CHECK(has_caution(box, "caution.face-buckles", b.face));
+    const PlannedMeasure& belly = measure_of(box, "belly-" + b.face);
+    CHECK_FALSE(belly.has_expected);
+    CHECK(belly.by_formula_mm);
+  }
+  CHECK(beyond > 0);
+  CHECK(measure_of(box, "diagonals-rim").has_expected); // it is the flatness alone that goes
+}
+
+TEST_CASE("a quick plan has closed forms alone: bounds, and no figure before heat") {
+  const BoxPlan& box = planned_sample("gear-locker.xml").plan.boxes.at(0);
+  CHECK_FALSE(box.elastic);
+  CHECK(measure_of(box, "diagonals-rim").bound_only);
+  CHECK_FALSE(measure_of(box, "diagonals-rim").by_formula_mm);
+  double sum = 0.0;
+  int corners = 0;
+  for (const PlannedMeasure& m : box.measures)
+    if (m.id.starts_with("width-") && !m.bound_only) {
+      sum += before_grinding_change(m);
+      ++corners;
+    }
+  CHECK(std::abs(sum / corners) < 1e-6);
+}
+
+TEST_CASE("the same job gives the same figures, to the last digit") {
+  const Plan one = planned(odd_job_text("bracket.xml"), false).plan,
+             other = planned(odd_job_text("bracket.xml"), false).plan;
+  CHECK(one == other);
+  REQUIRE(one.boxes.at(0).elastic);
+}
+
+TEST_CASE("a welded box is handed to viewers") {
+  const JobReading reading = read_job(odd_job_text("bracket.xml"));
+  REQUIRE(reading.job);
+  Diagnostics faults;
+  std::vector<ShapeFile> shapes;
+  REQUIRE(make_plan(*reading.job, faults, false, &shapes));
+  REQUIRE(shapes.size() == 1);
+  CHECK(shapes[0].box == "bracket");
+  CHECK(shapes[0].vtk.find("<VTKFile type=\"UnstructuredGrid\"") != std::string::npos);
+  shapes.clear();
+  REQUIRE(make_plan(*reading.job, faults, true, &shapes));
+  CHECK(shapes.empty());
+}
