@@ -62,12 +62,8 @@ std::vector<Event> events_of(std::size_t tacks, std::size_t welds) {
 }
 
 // Moments after each tack and each run.
-Variant variant_of(const BoxModel& model, const Pieces& pieces, const Cases& cases, bool remelted) {
-  const MatrixXd each = MatrixXd::Identity(cases.count(), cases.count());
-  const std::size_t tacks = model.tacks.size();
+Variant variant_of(std::vector<Moment> moments, std::size_t tacks, const Pieces& pieces) {
   Variant made;
-  std::vector<Moment> moments =
-      make_history(model, events_of(tacks, pieces.welds.size()), {}, cases, each, {remelted});
   const auto take = [&](Moment& moment) {
     made.measures.push_back(std::move(moment.measures));
     made.closing_N.push_back(std::move(moment.closing_N));
@@ -97,8 +93,12 @@ std::optional<Variants> variants_of(const Job& job, const Box& box, const BoxGeo
     if (!model) return std::nullopt;
     made.cases = cases_of(*model, box.seams.size());
     made.elements = model->elements;
-    (lengthy ? made.kept_long : made.kept_short) = variant_of(*model, pieces, made.cases, false);
-    (lengthy ? made.remelted_long : made.remelted_short) = variant_of(*model, pieces, made.cases, true);
+    const MatrixXd each = MatrixXd::Identity(made.cases.count(), made.cases.count());
+    BothEnds ends = make_both_ends(*model, events_of(m.tacks.size(), 0), events_of(0, pieces.welds.size()),
+                                   made.cases, each);
+    (lengthy ? made.kept_long : made.kept_short) = variant_of(std::move(ends.kept), m.tacks.size(), pieces);
+    (lengthy ? made.remelted_long : made.remelted_short) =
+        variant_of(std::move(ends.remelted), m.tacks.size(), pieces);
   }
   return made;
 }

@@ -38,6 +38,13 @@ MatrixXd Grown::answered() const {
   return sign_.head(n).asDiagonal() * a;
 }
 
+MatrixXd Grown::answered(const Indices& columns) const {
+  const Index n = springs();
+  MatrixXd a = half_.topRows(n)(Eigen::all, columns);
+  if (motions_.rows() > 0) a.noalias() += half_motions_.topRows(n) * motions_(Eigen::all, columns);
+  return sign_.head(n).asDiagonal() * a;
+}
+
 MatrixXd Grown::watched() const {
   const Indices watched(kept_.begin(), kept_.begin() + told_);
   MatrixXd q = free_(watched, Eigen::all);
@@ -61,6 +68,13 @@ MatrixXd Grown::at(const Indices& readings) const {
   MatrixXd q = free_(readings, Eigen::all);
   if (springs() > 0) q.noalias() -= halves(readings).transpose() * answered();
   if (motions_.rows() > 0) q.noalias() += s_.motions(readings, Eigen::all) * motions_;
+  return q;
+}
+
+MatrixXd Grown::at(const Indices& readings, const Indices& columns) const {
+  MatrixXd q = free_(readings, columns);
+  if (springs() > 0) q.noalias() -= halves(readings).transpose() * answered(columns);
+  if (motions_.rows() > 0) q.noalias() += s_.motions(readings, Eigen::all) * motions_(Eigen::all, columns);
   return q;
 }
 

@@ -19,6 +19,7 @@ class Grown {
   Index springs() const { return static_cast<Index>(readings_.size()); }
   Eigen::MatrixXd watched() const; // watched x columns
   Eigen::MatrixXd at(const Indices& readings) const;
+  Eigen::MatrixXd at(const Indices& readings, const Indices& columns) const;
   // springs x columns: positive where it pulls its reading back; a spring that went is one that pushes as
   // much.
   Eigen::MatrixXd forces() const;
@@ -37,7 +38,9 @@ class Grown {
   Eigen::MatrixXd halves(const Indices& readings) const; // factor^-1 of their compliance to the springs
   void refresh();                                        // columns whose loads or rests have changed
   void settle();                                         // the bodies' motions
-  Eigen::MatrixXd answered() const; // sign (half + motions' share): what forces are made of
+  // sign (half + motions' share): what forces are made of
+  Eigen::MatrixXd answered() const;
+  Eigen::MatrixXd answered(const Indices& columns) const;
 
   const Structure& s_;
   Index told_;               // so many of kept_ are the watched ones

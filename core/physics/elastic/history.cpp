@@ -41,6 +41,8 @@ class History {
                model.parts.free * amounts.topRows(static_cast<Index>(cases.misfits))),
         welded_(model.welds.size()), already_(model.welds.size()), put_on_(holds.size()) {}
 
+  void remelt_tacks() { options_.tacks_remelted = true; }
+
   Moment happen(const Event& event) {
     VectorXd pressed;
     switch (event.kind) {
@@ -88,14 +90,15 @@ class History {
     std::vector<std::size_t> later;
     for (std::size_t l = 0; l < m_.welds.size(); ++l)
       if (l != which && !welded_[l] && m_.welds[l].seam == joint.seam) later.push_back(l);
+    const Indices own = columns_of(joint.seam); // freezing what is found moves nothing: only these will
     std::vector<MatrixXd> stood;
     for (const std::size_t l : later)
-      stood.push_back(grown_.at(m_.welds[l].readings));
+      stood.push_back(grown_.at(m_.welds[l].readings, own));
 
     const auto across = amounts_.row(cases_.across(joint.seam)),
                along = amounts_.row(cases_.along(joint.seam)), angle = amounts_.row(cases_.angle(joint.seam));
     MatrixXd rest = grown_.at(joint.readings) + joint.across * across + joint.angle * angle;
-    if (already_[which].size() > 0) rest -= already_[which];
+    if (already_[which].size() > 0) rest(Eigen::all, own) -= already_[which];
     for (const On& s : on_) // kept tacks shrink with the bead
       if (const double share = under(s); share > 0.0)
         grown_.shift_rest(s.spring,
@@ -105,10 +108,20 @@ class History {
     grown_.add(joint.readings, joint.stiffness, rest);
     welded_[which] = true;
     for (std::size_t i = 0; i < later.size(); ++i) {
-      const MatrixXd moved = grown_.at(m_.welds[later[i]].readings) - stood[i];
+      const MatrixXd moved = grown_.at(m_.welds[later[i]].readings, own) - stood[i];
       if (already_[later[i]].size() == 0) already_[later[i]] = MatrixXd::Zero(moved.rows(), moved.cols());
       already_[later[i]] += moved;
     }
+  }
+
+  // In which the shrinkage of a seam's welds has a part.
+  Indices columns_of(std::size_t seam) const {
+    Indices own;
+    for (Index c = 0; c < columns(); ++c)
+      if (amounts_(cases_.across(seam), c) != 0.0 || amounts_(cases_.along(seam), c) != 0.0 ||
+          amounts_(cases_.angle(seam), c) != 0.0)
+        own.push_back(c);
+    return own;
   }
 
   void hold(std::size_t which) {
@@ -182,7 +195,7 @@ class History {
   const std::vector<Hold>& holds_;
   const Cases& cases_;
   const MatrixXd& amounts_;
-  const HistoryOptions& options_;
+  HistoryOptions options_;
   Grown grown_;
   std::vector<On> on_;
   std::vector<bool> welded_;
@@ -205,6 +218,23 @@ std::vector<Moment> make_history(const BoxModel& model, const std::vector<Event>
   for (const Event& e : events)
     moments.push_back(history.happen(e));
   return moments;
+}
+
+BothEnds make_both_ends(const BoxModel& model, const std::vector<Event>& first,
+                        const std::vector<Event>& then, const Cases& cases, const MatrixXd& amounts) {
+  const std::vector<Hold> none;
+  History kept(model, none, cases, amounts, {});
+  BothEnds made;
+  for (const Event& e : first)
+    made.kept.push_back(kept.happen(e));
+  made.remelted = made.kept;
+  History remelted = kept;
+  remelted.remelt_tacks();
+  for (const Event& e : then) {
+    made.kept.push_back(kept.happen(e));
+    made.remelted.push_back(remelted.happen(e));
+  }
+  return made;
 }
 
 } // namespace tacksquare::elastic

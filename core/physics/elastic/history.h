@@ -56,4 +56,12 @@ std::vector<Moment> make_history(const BoxModel& model, const std::vector<Event>
                                  const std::vector<Hold>& holds, const Cases& cases,
                                  const Eigen::MatrixXd& amounts, const HistoryOptions& options);
 
+// Two ends of one beginning: `first` and `then` with tacks kept, and with tacks remelted; the beginning,
+// which has no weld in it, is made once.
+struct BothEnds {
+  std::vector<Moment> kept, remelted;
+};
+BothEnds make_both_ends(const BoxModel& model, const std::vector<Event>& first,
+                        const std::vector<Event>& then, const Cases& cases, const Eigen::MatrixXd& amounts);
+
 } // namespace tacksquare::elastic
