@@ -148,6 +148,7 @@ struct Box {
 // Rules of the work. What is left out takes the default of tables/practice.h for the sheet at hand.
 struct Rules {
   std::optional<Length> tack_length, tack_pitch, first_tack;
+  std::optional<Length> tack_throat; // fused metal of a tack, as cut through; else usual
   std::optional<Length> run_length; // longest run
   bool back_step = false;
   std::optional<Length> tie_in;

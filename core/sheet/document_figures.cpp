@@ -117,6 +117,12 @@ DocumentTable measure_table(const Composer& compose, const BoxPlan& box, SourceL
     out.rows.push_back(std::move(cells));
   }
   out.below = {compose.word(beside ? "measures.below-elastic" : "measures.below")};
+  if (beside && box.elastic->put_back_mm.size() == 3) {
+    const std::vector<double>& mm = box.elastic->put_back_mm;
+    out.below.push_back(compose.line("measures.put-back", {number("width", ArgKind::fine_mm, mm[0]),
+                                                           number("depth", ArgKind::fine_mm, mm[1]),
+                                                           number("height", ArgKind::fine_mm, mm[2])}));
+  }
   return out;
 }
 

@@ -180,6 +180,7 @@ TEST_CASE("every attribute of the job is read, and survives the long form") {
     const Rules& r = j.rules;
     CHECK(r.tack_length == mm(6));
     CHECK(r.tack_pitch == mm(60));
+    CHECK(r.tack_throat == mm(1.2));
     CHECK(r.first_tack == mm(12));
     CHECK(r.run_length == mm(150));
     CHECK(r.back_step);

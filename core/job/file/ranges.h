@@ -18,6 +18,7 @@ inline constexpr Range<Length> leg{mm(0.5), mm(20)};
 inline constexpr Range<Length> run{mm(1), mm(2000)};  // tacks, stitches, runs, pitches
 inline constexpr Range<Length> hole{mm(1), mm(2000)}; // diameter
 inline constexpr Range<Length> lip{mm(3), mm(500)};
+inline constexpr Range<Length> tack_throat{mm(0.1), mm(20)};
 inline constexpr Range<Length> limit{mm(0), mm(50)}; // what may be off
 inline constexpr Range<Length> wire{mm(0.4), mm(6)};
 inline constexpr Range<Length> shrinkage{mm(-5), mm(20)};

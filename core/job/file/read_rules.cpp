@@ -13,6 +13,7 @@ void read_rules(Element& e, Rules& r) {
   r.tack_length = length("tack-length", ranges::run);
   r.tack_pitch = length("tack-pitch", ranges::run);
   r.first_tack = length("first-tack", ranges::run);
+  r.tack_throat = length("tack-throat", ranges::tack_throat);
   r.run_length = length("run-length", ranges::run);
   r.back_step = e.yes_or_no("back-step").value_or(false);
   r.tie_in = length("tie-in", ranges::limit);

@@ -110,6 +110,7 @@ void write_rules(std::string& out, const Rules& r) {
       .with("tack-length", r.tack_length)
       .with("tack-pitch", r.tack_pitch)
       .with("first-tack", r.first_tack)
+      .with("tack-throat", r.tack_throat)
       .with("run-length", r.run_length)
       .with("back-step", r.back_step ? "yes" : "no")
       .with("tie-in", r.tie_in)

@@ -19,9 +19,9 @@ struct Variant {
 };
 
 struct Variants {
-  Variant kept_short, kept_long, remelted_short, remelted_long;
+  Variant kept, remelted;
   Cases cases;
-  std::size_t elements = 0;
+  std::shared_ptr<const BoxModel> model;
 };
 
 // Runs cut midway between tacks, in the order in which the arc gets there: a bead melts one tack after the
@@ -84,22 +84,25 @@ std::optional<Variants> variants_of(const Job& job, const Box& box, const BoxGeo
   for (const MisfitSpread& s : m.misfits)
     misfits.push_back(s.misfit);
   const Pieces pieces = pieces_of(m);
-  Variants made;
-  for (const bool lengthy : {false, true}) {
+  const auto model_of = [&](double taper_mm) {
     ModelOptions tapered = options;
-    tapered.jump_taper_mm = lengthy ? m.long_taper_mm : m.short_taper_mm;
-    const auto model =
-        make_box_model(job, box, geometry, m.tacks, pieces.welds, figures, misfits, tapered, out);
-    if (!model) return std::nullopt;
-    made.cases = cases_of(*model, box.seams.size());
-    made.elements = model->elements;
-    const MatrixXd each = MatrixXd::Identity(made.cases.count(), made.cases.count());
-    BothEnds ends = make_both_ends(*model, events_of(m.tacks.size(), 0), events_of(0, pieces.welds.size()),
-                                   made.cases, each);
-    (lengthy ? made.kept_long : made.kept_short) = variant_of(std::move(ends.kept), m.tacks.size(), pieces);
-    (lengthy ? made.remelted_long : made.remelted_short) =
-        variant_of(std::move(ends.remelted), m.tacks.size(), pieces);
-  }
+    tapered.jump_taper_mm = taper_mm;
+    return make_box_model(job, box, geometry, m.tacks, pieces.welds, figures, misfits, tapered, out);
+  };
+  auto first = model_of(m.short_taper_mm);
+  if (!first) return std::nullopt;
+  const auto model = std::make_shared<const BoxModel>(std::move(*first));
+  const auto other = model_of(m.long_taper_mm);
+  if (!other) return std::nullopt;
+  Variants made;
+  made.cases = cases_of(*model, box.seams.size());
+  made.cases.second_taper = true;
+  made.model = model;
+  const MatrixXd each = MatrixXd::Identity(made.cases.count(), made.cases.count());
+  BothEnds ends = make_both_ends(*model, *other, events_of(m.tacks.size(), 0),
+                                 events_of(0, pieces.welds.size()), made.cases, each);
+  made.kept = variant_of(std::move(ends.kept), m.tacks.size(), pieces);
+  made.remelted = variant_of(std::move(ends.remelted), m.tacks.size(), pieces);
   return made;
 }
 
@@ -108,7 +111,8 @@ double drawn(const Band& band, double z) {
                   band.value + z * (z < 0.0 ? band.value - band.low : band.high - band.value) / kNinetyFive);
 }
 
-// Amounts of all cases, draw by draw; first of all what they are in the middle.
+// Amounts of all cases, draw by draw; first of all what they are in the middle. Both tapers have their cases
+// in full.
 MatrixXd amounts_of(const Making& m, const Cases& cases, Random& random) {
   MatrixXd x(cases.count(), kExpectDraws + 1);
   for (int d = 0; d <= kExpectDraws; ++d) {
@@ -124,6 +128,9 @@ MatrixXd amounts_of(const Making& m, const Cases& cases, Random& random) {
       x(cases.along(s), d) = own * drawn(m.seams[s].force_N, force);
       x(cases.angle(s), d) = own * drawn(m.seams[s].angle_rad, angle);
       x(cases.tack(s), d) = share * x(cases.across(s), d);
+      x(cases.second_across(s), d) = x(cases.across(s), d);
+      x(cases.second_angle(s), d) = x(cases.angle(s), d);
+      x(cases.second_tack(s), d) = x(cases.tack(s), d);
     }
   }
   return x;
@@ -152,6 +159,7 @@ class Drawing {
       const double remelted = random_.uniform01();
       mixes_.push_back({remelted, random_.uniform01()});
     }
+    share_tapers();
     put_back();
   }
 
@@ -160,23 +168,15 @@ class Drawing {
   // figures x draws at a moment; column 0 is the middle.
   MatrixXd values(std::size_t moment, Index draws) const {
     const auto x = x_.leftCols(draws + 1);
-    MatrixXd sum = larger_.replicate(1, draws + 1);
-    if (moment < m_.tacks.size())
-      return sum + v_.kept_short.measures[moment] * x; // before any bead they are all alike
-    const auto put = [&](const Variant& variant, bool remelted, bool lengthy) {
-      MatrixXd part = variant.measures[moment] * x;
-      for (Index d = 0; d < part.cols(); ++d) {
-        const Mix& mix = mixes_[static_cast<std::size_t>(d)];
-        part.col(d) *=
-            (remelted ? mix.remelted : 1.0 - mix.remelted) * (lengthy ? mix.lengthy : 1.0 - mix.lengthy);
-      }
-      sum += part;
-    };
-    put(v_.kept_short, false, false);
-    put(v_.kept_long, false, true);
-    put(v_.remelted_short, true, false);
-    put(v_.remelted_long, true, true);
-    return sum;
+    const MatrixXd larger = larger_.replicate(1, draws + 1);
+    MatrixXd sum = v_.kept.measures[moment] * x;
+    if (moment < m_.tacks.size()) return larger + sum; // before any bead both are alike
+    const MatrixXd remelted = v_.remelted.measures[moment] * x;
+    for (Index d = 0; d < sum.cols(); ++d) {
+      const double share = mixes_[static_cast<std::size_t>(d)].remelted;
+      sum.col(d) = (1.0 - share) * sum.col(d) + share * remelted.col(d);
+    }
+    return larger + sum;
   }
 
   ExpectedMoment moment(const Event& event, std::size_t which) const {
@@ -187,10 +187,8 @@ class Drawing {
     for (std::size_t f = 0; f < m_.watched.size(); ++f)
       made.mm.push_back(band(all, f, m_.watched[f].without_sign));
     const VectorXd middle = x_.col(0);
-    const VectorXd kept =
-        larger_ + 0.5 * (v_.kept_short.measures[which] + v_.kept_long.measures[which]) * middle;
-    const VectorXd remelted =
-        larger_ + 0.5 * (v_.remelted_short.measures[which] + v_.remelted_long.measures[which]) * middle;
+    const VectorXd kept = larger_ + v_.kept.measures[which] * middle;
+    const VectorXd remelted = larger_ + v_.remelted.measures[which] * middle;
     made.tacks_kept.assign(kept.data(), kept.data() + kept.size());
     made.tacks_remelted.assign(remelted.data(), remelted.data() + remelted.size());
     if (event.kind == Event::Kind::tack) made.closing_N = closing(which);
@@ -216,6 +214,19 @@ class Drawing {
   }
 
  private:
+  // A draw has so much of each taper.
+  void share_tapers() {
+    for (Index d = 0; d < x_.cols(); ++d) {
+      const double lengthy = mixes_[static_cast<std::size_t>(d)].lengthy;
+      for (std::size_t s = 0; s < m_.seams.size(); ++s) {
+        for (const Index c : {v_.cases.across(s), v_.cases.angle(s), v_.cases.tack(s)})
+          x_(c, d) *= 1.0 - lengthy;
+        for (const Index c : {v_.cases.second_across(s), v_.cases.second_angle(s), v_.cases.second_tack(s)})
+          x_(c, d) *= lengthy;
+      }
+    }
+  }
+
   void put_back() {
     larger_ = VectorXd::Zero(static_cast<Index>(m_.watched.size()));
     const std::size_t moments = m_.tacks.size() + m_.welds.size();
@@ -240,7 +251,7 @@ class Drawing {
   }
 
   Band closing(std::size_t which) const {
-    const VectorXd& each = v_.kept_short.closing_N[which];
+    const VectorXd& each = v_.kept.closing_N[which];
     std::vector<double> forces;
     for (Index d = 1; d < x_.cols(); ++d)
       forces.push_back(std::abs(each.dot(x_.col(d))));
@@ -265,7 +276,7 @@ std::optional<Expectation> expect(const Job& job, const Box& box, const BoxGeome
   if (!variants) return std::nullopt;
   Drawing drawing(making, *variants, seed);
   Expectation made;
-  made.elements = variants->elements;
+  made.model = variants->model;
   made.put_back_mm = drawing.put_back_mm();
   const std::vector<Event> events = events_of(making.tacks.size(), making.welds.size());
   for (std::size_t i = 0; i < events.size(); ++i)

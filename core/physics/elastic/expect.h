@@ -6,6 +6,7 @@
 #include "physics/elastic/history.h"
 
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -63,7 +64,7 @@ struct Expectation {
   std::vector<double> put_back_mm;     // as Making::put_back; in all that is said of those sizes
   std::vector<Band> ground_mm;         // at the end, what is ground put on
   std::vector<double> chance_kept; // at the end, ground: that the reading lies within its limits, to 0.0005
-  std::size_t elements = 0;
+  std::shared_ptr<const BoxModel> model; // by the short taper; runs cut midway between their tacks
 };
 
 inline constexpr int kExpectDraws = 2000; // of the box as tacked and at the end

@@ -3,6 +3,7 @@
 #include "base/diagnostic.h"
 #include "physics/shell/dense.h"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -26,6 +27,10 @@ Grown::Grown(const Structure& s, const Indices& watched, const Indices& to_come,
       stretch_(MatrixXd::Zero(s.motions.cols(), s.motions.cols())),
       motions_(MatrixXd::Zero(s.motions.cols(), free_.cols())),
       stale_(static_cast<std::size_t>(free_.cols()), 0) {
+  told_half_ = MatrixXd::Zero(told_, free_.cols());
+  told_motions_ = MatrixXd::Zero(told_, s.motions.cols());
+  motions_half_ = MatrixXd::Zero(s.motions.cols(), free_.cols());
+  motions_motions_ = stretch_;
   kept_.insert(kept_.end(), to_come.begin(), to_come.end());
   for (std::size_t i = 0; i < kept_.size(); ++i)
     place_[static_cast<std::size_t>(kept_[i])] = static_cast<Index>(i);
@@ -47,9 +52,8 @@ MatrixXd Grown::answered(const Indices& columns) const {
 
 MatrixXd Grown::watched() const {
   const Indices watched(kept_.begin(), kept_.begin() + told_);
-  MatrixXd q = free_(watched, Eigen::all);
-  if (springs() > 0) q.noalias() -= half_kept_.topLeftCorner(springs(), told_).transpose() * answered();
-  if (motions_.rows() > 0) q.noalias() += s_.motions(watched, Eigen::all) * motions_;
+  MatrixXd q = free_(watched, Eigen::all) - told_half_;
+  if (motions_.rows() > 0) q.noalias() += (s_.motions(watched, Eigen::all) - told_motions_) * motions_;
   return q;
 }
 
@@ -133,9 +137,16 @@ void Grown::put(const Indices& readings, const VectorXd& stiffness, const Matrix
   half_motions_.block(n, 0, k, seen.cols()) = halve(half_motions_, seen);
   half_kept_.block(n, 0, k, half_kept_.cols()) = halve(half_kept_, s_.compliance(readings, kept_));
   rest_.block(n, 0, k, columns()) = rest;
+  const double sign = gone ? -1.0 : 1.0;
+  const MatrixXd told = half_kept_.block(n, 0, k, told_) * sign,
+                 moved = half_motions_.block(n, 0, k, seen.cols()) * sign;
+  told_half_.noalias() += told.transpose() * half_.block(n, 0, k, columns());
+  told_motions_.noalias() += told.transpose() * half_motions_.block(n, 0, k, seen.cols());
+  motions_half_.noalias() += moved.transpose() * half_.block(n, 0, k, columns());
+  motions_motions_.noalias() += moved.transpose() * half_motions_.block(n, 0, k, seen.cols());
   readings_.insert(readings_.end(), readings.begin(), readings.end());
   // Motions that one of these springs reads; those of a spring that went are no longer held by it.
-  stretch_ += (gone ? -1.0 : 1.0) * seen.transpose() * seen;
+  stretch_ += sign * seen.transpose() * seen;
 }
 
 void Grown::take_away(const Indices& springs) {
@@ -153,13 +164,22 @@ void Grown::take_away(const Indices& springs) {
 
 void Grown::load(Index reading, const Eigen::RowVectorXd& amounts) {
   const Index n = springs(), place = place_[static_cast<std::size_t>(reading)];
+  if (place < 0) return load(s_.compliance.col(reading), amounts);
   for (Index c = 0; c < columns(); ++c)
     if (amounts(c) != 0.0) {
       free_.col(c) += amounts(c) * s_.compliance.col(reading);
-      if (place < 0)
-        stale_[static_cast<std::size_t>(c)] = 1;
-      else if (n > 0)
-        half_.col(c).head(n) += amounts(c) * half_kept_.col(place).head(n);
+      if (n == 0) continue;
+      half_.col(c).head(n) += amounts(c) * half_kept_.col(place).head(n);
+      char& stale = stale_[static_cast<std::size_t>(c)];
+      stale = std::max(stale, char{1});
+    }
+}
+
+void Grown::load(const VectorXd& moved, const Eigen::RowVectorXd& amounts) {
+  for (Index c = 0; c < columns(); ++c)
+    if (amounts(c) != 0.0) {
+      free_.col(c) += amounts(c) * moved;
+      stale_[static_cast<std::size_t>(c)] = 2;
     }
 }
 
@@ -167,22 +187,39 @@ void Grown::shift_rest(Index spring, const Eigen::RowVectorXd& by) {
   for (Index c = 0; c < columns(); ++c)
     if (by(c) != 0.0) {
       rest_(spring, c) += by(c);
-      stale_[static_cast<std::size_t>(c)] = 1;
+      stale_[static_cast<std::size_t>(c)] = 2;
     }
 }
 
 void Grown::refresh() {
   const Index n = springs();
-  Indices columns;
-  for (std::size_t c = 0; c < stale_.size(); ++c)
-    if (std::exchange(stale_[c], 0)) columns.push_back(static_cast<Index>(c));
-  if (columns.empty() || n == 0) return;
-  MatrixXd off = free_(readings_, columns);
-  for (std::size_t i = 0; i < columns.size(); ++i)
-    off.col(static_cast<Index>(i)) -= rest_.col(columns[i]).head(n);
-  shell::solve_lower(factor_.topLeftCorner(n, n), off);
-  for (std::size_t i = 0; i < columns.size(); ++i)
-    half_.col(columns[i]).head(n) = off.col(static_cast<Index>(i));
+  Indices solve, sum;
+  for (std::size_t c = 0; c < stale_.size(); ++c) {
+    const char stale = std::exchange(stale_[c], char{0});
+    if (stale > 0) sum.push_back(static_cast<Index>(c));
+    if (stale > 1) solve.push_back(static_cast<Index>(c));
+  }
+  if (sum.empty() || n == 0) return;
+  if (!solve.empty()) {
+    MatrixXd off = free_(readings_, solve);
+    for (std::size_t i = 0; i < solve.size(); ++i)
+      off.col(static_cast<Index>(i)) -= rest_.col(solve[i]).head(n);
+    shell::solve_lower(factor_.topLeftCorner(n, n), off);
+    for (std::size_t i = 0; i < solve.size(); ++i)
+      half_.col(solve[i]).head(n) = off.col(static_cast<Index>(i));
+  }
+  sum_up(sum);
+}
+
+void Grown::sum_up(const Indices& columns) {
+  const Index n = springs();
+  const MatrixXd signed_half = sign_.head(n).asDiagonal() * half_.topRows(n)(Eigen::all, columns);
+  const MatrixXd told = half_kept_.topLeftCorner(n, told_).transpose() * signed_half,
+                 moved = half_motions_.topRows(n).transpose() * signed_half;
+  for (std::size_t i = 0; i < columns.size(); ++i) {
+    told_half_.col(columns[i]) = told.col(static_cast<Index>(i));
+    motions_half_.col(columns[i]) = moved.col(static_cast<Index>(i));
+  }
 }
 
 void Grown::settle() {
@@ -192,10 +229,9 @@ void Grown::settle() {
   const MatrixXd held = split_motions(stretch_).held;
   motions_.setZero();
   if (held.cols() == 0) return;
-  const MatrixXd y = half_motions_.topRows(n) * held;
-  const MatrixXd signed_y = sign_.head(n).asDiagonal() * y;
-  const MatrixXd k = shell::cholesky(y.transpose() * signed_y, "the stiffness of joints against motions");
-  MatrixXd pull = -(signed_y.transpose() * half_.topRows(n));
+  const MatrixXd k =
+      shell::cholesky(held.transpose() * motions_motions_ * held, "the stiffness of joints against motions");
+  MatrixXd pull = -(held.transpose() * motions_half_);
   shell::solve_lower(k, pull);
   shell::solve_lower_transposed(k, pull);
   motions_ = held * pull;

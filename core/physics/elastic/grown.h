@@ -30,6 +30,8 @@ class Grown {
   void add(const Indices& readings, const Eigen::VectorXd& stiffness, const Eigen::MatrixXd& rest);
   void take_away(const Indices& springs);
   void load(Index reading, const Eigen::RowVectorXd& amounts); // on a reading, N or N mm
+  // Of another structure with the same numbers: moves readings by this (n).
+  void load(const Eigen::VectorXd& moved, const Eigen::RowVectorXd& amounts);
   void shift_rest(Index spring, const Eigen::RowVectorXd& by);
 
  private:
@@ -37,7 +39,8 @@ class Grown {
            const Eigen::MatrixXd& beside);
   Eigen::MatrixXd halves(const Indices& readings) const; // factor^-1 of their compliance to the springs
   void refresh();                                        // columns whose loads or rests have changed
-  void settle();                                         // the bodies' motions
+  void sum_up(const Indices& columns);
+  void settle(); // the bodies' motions
   // sign (half + motions' share): what forces are made of
   Eigen::MatrixXd answered() const;
   Eigen::MatrixXd answered(const Indices& columns) const;
@@ -54,9 +57,12 @@ class Grown {
   Eigen::MatrixXd half_;         // factor^-1 (free - rest)
   Eigen::MatrixXd half_motions_; // factor^-1 of what springs read of motions
   Eigen::MatrixXd half_kept_;    // factor^-1 of the compliance of kept_ to the springs
-  Eigen::MatrixXd stretch_;      // of motions by the springs that are there
-  Eigen::MatrixXd motions_;      // motions x columns
-  std::vector<char> stale_;      // columns to refresh
+  // Sums over all springs, with their signs: halves of watched readings (told) and of motions, times halves
+  // of columns and of motions.
+  Eigen::MatrixXd told_half_, told_motions_, motions_half_, motions_motions_;
+  Eigen::MatrixXd stretch_; // of motions by the springs that are there
+  Eigen::MatrixXd motions_; // motions x columns
+  std::vector<char> stale_; // columns to refresh: 1 their sums, 2 their halves, too
 };
 
 } // namespace tacksquare::elastic

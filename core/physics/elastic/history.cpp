@@ -15,8 +15,8 @@ using Eigen::VectorXd;
 // A spring of a tack or a hold that is on, by its number in Grown.
 struct On {
   Index spring = 0;
-  const Joint* tack = nullptr; // whose spring it is
-  Index cell = 0;              // which of its springs
+  std::optional<std::size_t> tack; // whose spring it is
+  Index cell = 0;                  // which of its springs
   std::optional<std::size_t> hold;
 };
 
@@ -34,9 +34,10 @@ Indices readings_to_come(const BoxModel& model) {
 
 class History {
  public:
-  History(const BoxModel& model, const std::vector<Hold>& holds, const Cases& cases, const MatrixXd& amounts,
-          const HistoryOptions& options)
-      : m_(model), holds_(holds), cases_(cases), amounts_(amounts), options_(options),
+  // other: for the cases of a second taper; null where there are none.
+  History(const BoxModel& model, const BoxModel* other, const std::vector<Hold>& holds, const Cases& cases,
+          const MatrixXd& amounts, const HistoryOptions& options)
+      : m_(model), other_(other), holds_(holds), cases_(cases), amounts_(amounts), options_(options),
         grown_(model.parts, model.measures, readings_to_come(model),
                model.parts.free * amounts.topRows(static_cast<Index>(cases.misfits))),
         welded_(model.welds.size()), already_(model.welds.size()), put_on_(holds.size()) {}
@@ -47,7 +48,7 @@ class History {
     VectorXd pressed;
     switch (event.kind) {
     case Event::Kind::tack:
-      pressed = tack(m_.tacks.at(event.which));
+      pressed = tack(event.which);
       break;
     case Event::Kind::weld:
       weld(event.which);
@@ -66,7 +67,8 @@ class History {
  private:
   Index columns() const { return amounts_.cols(); }
 
-  VectorXd tack(const Joint& joint) {
+  VectorXd tack(std::size_t which) {
+    const Joint& joint = m_.tacks.at(which);
     MatrixXd rest = grown_.at(joint.readings);
     // Pressed together across, in each cell; along the seam and in its turn it is fused as it lies.
     const auto n = static_cast<Index>(joint.readings.size());
@@ -76,15 +78,21 @@ class History {
     const auto share = amounts_.row(cases_.tack(joint.seam));
     rest += joint.across * share;
     if (joint.across_load >= 0) grown_.load(joint.across_load, share);
+    if (other_) {
+      const Joint& second = other_->tacks.at(which);
+      const auto its = amounts_.row(cases_.second_tack(joint.seam));
+      rest += second.across * its;
+      if (second.across_load >= 0) grown_.load(other_->parts.compliance.col(second.across_load), its);
+    }
     grown_.add(joint.readings, joint.stiffness, rest);
     for (Index i = 0; i < n; ++i)
-      on_.push_back({before + i, &joint, i, std::nullopt});
+      on_.push_back({before + i, which, i, std::nullopt});
     return grown_.latest_forces(n).transpose() * joint.apart;
   }
 
   void weld(std::size_t which) {
     const Joint& joint = m_.welds.at(which);
-    const auto under = [&](const On& s) { return s.tack ? covered(*s.tack, joint) : 0.0; };
+    const auto under = [&](const On& s) { return s.tack ? covered(m_.tacks[*s.tack], joint) : 0.0; };
     if (options_.tacks_remelted) take_off([&](const On& s) { return under(s) >= 0.5; });
     // Lengths of this seam that are still to come: what this one does there is not done again.
     std::vector<std::size_t> later;
@@ -99,12 +107,16 @@ class History {
                along = amounts_.row(cases_.along(joint.seam)), angle = amounts_.row(cases_.angle(joint.seam));
     MatrixXd rest = grown_.at(joint.readings) + joint.across * across + joint.angle * angle;
     if (already_[which].size() > 0) rest(Eigen::all, own) -= already_[which];
+    if (other_)
+      rest += other_->welds[which].across * amounts_.row(cases_.second_across(joint.seam)) +
+              other_->welds[which].angle * amounts_.row(cases_.second_angle(joint.seam));
     for (const On& s : on_) // kept tacks shrink with the bead
-      if (const double share = under(s); share > 0.0)
-        grown_.shift_rest(s.spring,
-                          share * (s.tack->across(s.cell) * across + s.tack->angle(s.cell) * angle));
+      if (const double share = under(s); share > 0.0) shrink_with_bead(s, share);
     grown_.load(joint.along_load, along);
     if (joint.across_load >= 0) grown_.load(joint.across_load, across);
+    if (other_ && other_->welds[which].across_load >= 0)
+      grown_.load(other_->parts.compliance.col(other_->welds[which].across_load),
+                  amounts_.row(cases_.second_across(joint.seam)));
     grown_.add(joint.readings, joint.stiffness, rest);
     welded_[which] = true;
     for (std::size_t i = 0; i < later.size(); ++i) {
@@ -114,12 +126,24 @@ class History {
     }
   }
 
+  void shrink_with_bead(const On& s, double share) {
+    const auto by = [&](const Joint& tack, Index across, Index angle) {
+      grown_.shift_rest(s.spring, share * (tack.across(s.cell) * amounts_.row(across) +
+                                           tack.angle(s.cell) * amounts_.row(angle)));
+    };
+    const std::size_t seam = m_.tacks[*s.tack].seam;
+    by(m_.tacks[*s.tack], cases_.across(seam), cases_.angle(seam));
+    if (other_) by(other_->tacks[*s.tack], cases_.second_across(seam), cases_.second_angle(seam));
+  }
+
   // In which the shrinkage of a seam's welds has a part.
   Indices columns_of(std::size_t seam) const {
     Indices own;
     for (Index c = 0; c < columns(); ++c)
       if (amounts_(cases_.across(seam), c) != 0.0 || amounts_(cases_.along(seam), c) != 0.0 ||
-          amounts_(cases_.angle(seam), c) != 0.0)
+          amounts_(cases_.angle(seam), c) != 0.0 ||
+          (other_ &&
+           (amounts_(cases_.second_across(seam), c) != 0.0 || amounts_(cases_.second_angle(seam), c) != 0.0)))
         own.push_back(c);
     return own;
   }
@@ -139,7 +163,7 @@ class History {
 
   void push(std::size_t which) {
     const Hold& h = holds_[which];
-    on_.push_back({grown_.springs(), nullptr, 0, which});
+    on_.push_back({grown_.springs(), std::nullopt, 0, which});
     grown_.add({h.reading}, VectorXd::Constant(1, h.stiffness), rest_of_.at(which));
   }
 
@@ -192,6 +216,7 @@ class History {
   static constexpr double kSlack_N = 1e-6;
 
   const BoxModel& m_;
+  const BoxModel* other_;
   const std::vector<Hold>& holds_;
   const Cases& cases_;
   const MatrixXd& amounts_;
@@ -213,17 +238,17 @@ Cases cases_of(const BoxModel& model, std::size_t seams) {
 std::vector<Moment> make_history(const BoxModel& model, const std::vector<Event>& events,
                                  const std::vector<Hold>& holds, const Cases& cases, const MatrixXd& amounts,
                                  const HistoryOptions& options) {
-  History history(model, holds, cases, amounts, options);
+  History history(model, nullptr, holds, cases, amounts, options);
   std::vector<Moment> moments;
   for (const Event& e : events)
     moments.push_back(history.happen(e));
   return moments;
 }
 
-BothEnds make_both_ends(const BoxModel& model, const std::vector<Event>& first,
+BothEnds make_both_ends(const BoxModel& model, const BoxModel& other, const std::vector<Event>& first,
                         const std::vector<Event>& then, const Cases& cases, const MatrixXd& amounts) {
   const std::vector<Hold> none;
-  History kept(model, none, cases, amounts, {});
+  History kept(model, &other, none, cases, amounts, {});
   BothEnds made;
   for (const Event& e : first)
     made.kept.push_back(kept.happen(e));

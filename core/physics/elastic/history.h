@@ -27,15 +27,20 @@ struct Event {
 };
 
 // Load cases side by side: misfits as the model has them, then three of each seam (1 mm across, 1 N along, 1
-// rad), then one of each seam's tacks (1 mm across).
+// rad), then one of each seam's tacks (1 mm across). Of a box with a second taper then three of each seam by
+// that one: across, angle, the tacks' across.
 struct Cases {
   std::size_t misfits = 0, seams = 0;
-  Index count() const { return static_cast<Index>(misfits + 4 * seams); }
+  bool second_taper = false;
+  Index count() const { return static_cast<Index>(misfits + (second_taper ? 7 : 4) * seams); }
   Index misfit(std::size_t i) const { return static_cast<Index>(i); }
   Index across(std::size_t seam) const { return static_cast<Index>(misfits + 3 * seam); }
   Index along(std::size_t seam) const { return across(seam) + 1; }
   Index angle(std::size_t seam) const { return across(seam) + 2; }
   Index tack(std::size_t seam) const { return static_cast<Index>(misfits + 3 * seams + seam); }
+  Index second_across(std::size_t seam) const { return static_cast<Index>(misfits + 4 * seams + 3 * seam); }
+  Index second_angle(std::size_t seam) const { return second_across(seam) + 1; }
+  Index second_tack(std::size_t seam) const { return second_across(seam) + 2; }
 };
 Cases cases_of(const BoxModel& model, std::size_t seams);
 
@@ -61,7 +66,8 @@ std::vector<Moment> make_history(const BoxModel& model, const std::vector<Event>
 struct BothEnds {
   std::vector<Moment> kept, remelted;
 };
-BothEnds make_both_ends(const BoxModel& model, const std::vector<Event>& first,
+// `other`: the same box by another taper, for the cases of the second one.
+BothEnds make_both_ends(const BoxModel& model, const BoxModel& other, const std::vector<Event>& first,
                         const std::vector<Event>& then, const Cases& cases, const Eigen::MatrixXd& amounts);
 
 } // namespace tacksquare::elastic

@@ -57,20 +57,17 @@ std::vector<FaceBuckling> buckling_of(const std::vector<elastic::BucklingMode>& 
 
 } // namespace
 
-std::optional<ShapeFile> put_shape(const ElasticCase& made, BoxCase& box, Diagnostics& out) {
-  const auto model = elastic::make_box_model(box.job, box.box, box.geometry, made.making.tacks,
-                                             made.making.welds, {}, {}, made.options, out);
-  if (!model) return std::nullopt;
-  std::vector<std::size_t> order(made.making.welds.size());
+ShapeFile put_shape(const ElasticCase& made, const elastic::BoxModel& model, BoxCase& box) {
+  std::vector<std::size_t> order(model.welds.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::vector<elastic::Shrinkage> shrinkage;
   for (const elastic::SeamSpread& s : made.making.seams)
     shrinkage.push_back({s.across_mm.value, s.force_N.value, s.angle_rad.value});
-  const Eigen::VectorXd loads = elastic::welded_loads(*model, order, shrinkage);
-  const elastic::WholeBox whole(*model, elastic::welded_springs(*model, order));
+  const Eigen::VectorXd loads = elastic::welded_loads(model, order, shrinkage);
+  const elastic::WholeBox whole(model, elastic::welded_springs(model, order));
   const elastic::Shape shape =
-      elastic::settled(*model->plates, whole.shape(whole.displacements(loads).col(0)));
-  for (const elastic::MovedLine& line : elastic::moved_edges(box.box, *model->plates, shape)) {
+      elastic::settled(*model.plates, whole.shape(whole.displacements(loads).col(0)));
+  for (const elastic::MovedLine& line : elastic::moved_edges(box.box, *model.plates, shape)) {
     MovedEdge edge;
     edge.face = box.box.faces[line.face].id;
     for (const Vec3 at : line.at)
@@ -80,7 +77,7 @@ std::optional<ShapeFile> put_shape(const ElasticCase& made, BoxCase& box, Diagno
     box.elastic->shape.push_back(std::move(edge));
   }
   box.elastic->buckling = buckling_of(elastic::buckling_modes(whole, loads, kModes), made, box);
-  return ShapeFile{box.box.id, elastic::write_vtk(*model->plates, shape, {})};
+  return ShapeFile{box.box.id, elastic::write_vtk(*model.plates, shape, {})};
 }
 
 } // namespace tacksquare

@@ -4,12 +4,10 @@
 #include "planning/planner/elastic_case.h"
 #include "planning/planner/expectation.h"
 
-#include <optional>
-
 namespace tacksquare {
 
-// Middle of all that is uncertain, all tacks kept; fills shape and buckling of BoxCase::elastic. Faults as
-// elastic::make_box_model; throws NumericalFailure.
-std::optional<ShapeFile> put_shape(const ElasticCase& made, BoxCase& box, Diagnostics& out);
+// Middle of all that is uncertain but misfit, all tacks kept; fills shape and buckling of BoxCase::elastic.
+// model: its welds in the order in which they are made. Throws NumericalFailure.
+ShapeFile put_shape(const ElasticCase& made, const elastic::BoxModel& model, BoxCase& box);
 
 } // namespace tacksquare

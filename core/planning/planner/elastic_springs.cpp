@@ -1,4 +1,5 @@
 // Springs of fused metal, seam by seam: docs/theory.md, "A tack as a spring".
+#include "formulas/band_math.h"
 #include "formulas/tack.h"
 #include "planning/planner/elastic_case.h"
 
@@ -11,7 +12,8 @@ using elastic::LineSprings;
 using formulas::TackJoint;
 
 constexpr double kUsualTack_mm = 10.0;
-constexpr double kAsMetal = 2.0; // of what no formula covers: in E, and in E t^2
+constexpr double kThroatRead = 0.15; // one tack that was cut stands for all, common practice
+constexpr double kAsMetal = 2.0;     // of what no formula covers: in E, and in E t^2
 
 // The formulas' side a is the sheet that covers the other's edge; into it is square to the other one.
 LineSprings springs_of(const formulas::TackStiffness& s, bool swapped, const LineSprings& otherwise) {
@@ -58,8 +60,10 @@ elastic::SeamSprings springs_of_seam(const BoxCase& box, const WorkSeam& work) {
   const double length = tacks > 0.0 ? tacked / tacks : kUsualTack_mm;
   const bool swapped = seam.over == seam.face_b;
   const double a = swapped ? work.t_b_mm : work.t_a_mm, b = swapped ? work.t_a_mm : work.t_b_mm;
-  const auto tack =
-      formulas::tack_stiffness(*joint, a, b, formulas::usual_tack_throat_mm(t), length, E, softer.poisson);
+  const std::optional<Length>& stated = box.job.rules.tack_throat;
+  const Band throat =
+      stated ? formulas::band_around(in_mm(*stated), kThroatRead) : formulas::usual_tack_throat_mm(t);
+  const auto tack = formulas::tack_stiffness(*joint, a, b, throat, length, E, softer.poisson);
   const auto weld = formulas::seam_stiffness(*joint, a, b, work.throat_mm, E, softer.poisson);
   return {springs_of(tack, swapped, metal), springs_of(weld, swapped, metal)};
 }

@@ -87,7 +87,7 @@ ElasticState state_of(const ElasticCase& made, const elastic::ExpectedMoment& mo
 void take(const ElasticCase& made, const elastic::Expectation& e, BoxCase& box) {
   ElasticPlan& plan = box.elastic.emplace();
   plan.mesh_mm = made.options.mesh_mm;
-  plan.elements = static_cast<int>(e.elements);
+  plan.elements = static_cast<int>(e.model->elements);
   plan.readings = made.readings;
   for (const double mm : e.put_back_mm)
     plan.put_back_mm.push_back(settled(mm));
@@ -134,14 +134,13 @@ void expect_box(BoxCase& box, bool quick, std::vector<ShapeFile>* shapes, Diagno
     if (!e || e->moments.empty()) return;
     BoxCase answered = box;
     take(made, *e, answered);
-    const std::optional<ShapeFile> shape = put_shape(made, answered, out);
-    if (!shape) return;
+    ShapeFile shape = put_shape(made, *e->model, answered);
     answered.expected.clear();
     expect_measures(made, *e, answered);
     box.put_back_mm = answered.put_back_mm;
     box.elastic = std::move(answered.elastic);
     box.expected = std::move(answered.expected);
-    if (shapes) shapes->push_back(*shape);
+    if (shapes) shapes->push_back(std::move(shape));
   } catch (const NumericalFailure& failure) {
     out.caution("elastic-failed", box.box.where,
                 "the elastic model of box " + box.box.id + " gave no figures: " + failure.what(),

@@ -104,9 +104,6 @@ void add_heat(const BoxCase& box, std::vector<Figure>& out) {
 void add_elastic(const BoxCase& box, std::vector<Figure>& out) {
   if (!box.elastic) return;
   const Source elastic = derived("theory.md, The elastic box");
-  out.push_back(exact("figure.put-back-x", {}, ArgKind::fine_mm, box.put_back_mm.x, elastic));
-  out.push_back(exact("figure.put-back-y", {}, ArgKind::fine_mm, box.put_back_mm.y, elastic));
-  out.push_back(exact("figure.put-back-z", {}, ArgKind::fine_mm, box.put_back_mm.z, elastic));
   const ElasticState* hardest = nullptr;
   for (const ElasticState& state : box.elastic->states)
     if (state.closing_N && (!hardest || state.closing_N->value > hardest->closing_N->value)) hardest = &state;

@@ -1,0 +1,67 @@
+// check_plan on plans with figures step by step.
+#include "plan/verify/check_plan.h"
+#include "support/planned.h"
+
+#include <functional>
+
+using namespace tacksquare;
+using namespace tacksquare::test;
+
+namespace {
+
+const Planned& whole_locker() {
+  static const Planned made = planned(sample_text("gear-locker.xml"), false);
+  return made;
+}
+
+// Altered in one thing, it must be told with a line that holds the piece.
+void spoilt(const std::function<void(BoxPlan&)>& spoil, const std::string& piece) {
+  Plan bad = whole_locker().plan;
+  spoil(bad.boxes.at(0));
+  CHECK_FALSE(bad == whole_locker().plan);
+  const std::vector<std::string> lines = check_plan(whole_locker().job, whole_locker().geometry, bad);
+  INFO("wanted: " << piece << "\ntold:\n" << joined(lines));
+  CHECK(std::any_of(lines.begin(), lines.end(),
+                    [&](const std::string& line) { return line.find(piece) != std::string::npos; }));
+}
+
+Check& first_check(BoxPlan& plan, Phase phase) {
+  const auto found = std::find_if(plan.steps.begin(), plan.steps.end(),
+                                  [&](const Step& s) { return s.phase == phase && !s.checks.empty(); });
+  if (found == plan.steps.end()) FAIL("the sample has no such step");
+  return found->checks.front();
+}
+
+} // namespace
+
+TEST_CASE("figures step by step that do not hang together are told") {
+  CHECK(joined(check_plan(whole_locker().job, whole_locker().geometry, whole_locker().plan)) == "");
+  REQUIRE(whole_locker().plan.boxes.at(0).elastic);
+  spoilt([](BoxPlan& p) { std::swap(p.elastic->states[0], p.elastic->states[1]); },
+         "states do not follow the tacks and runs");
+  spoilt([](BoxPlan& p) { p.elastic->states.pop_back(); }, "states do not follow the tacks and runs");
+  spoilt([](BoxPlan& p) { p.elastic->states[3].low.pop_back(); }, "not one figure for each reading");
+  spoilt([](BoxPlan& p) { p.elastic->states[3].low[0] = 1e3; }, "is not in order");
+  spoilt(
+      [](BoxPlan& p) {
+        for (std::size_t i = 0; i < p.elastic->readings.size(); ++i)
+          if (p.elastic->readings[i].without_sign) p.elastic->states[3].low[i] = -0.5;
+      },
+      "off by less than nothing");
+  spoilt([](BoxPlan& p) { p.elastic->states.back().value[0] += 0.1; },
+         "expects another figure than the last state");
+  spoilt([](BoxPlan& p) { first_check(p, Phase::weld).expected_mm.high += 0.25; },
+         "expects other figures than the state after");
+  spoilt(
+      [](BoxPlan& p) {
+        Check& early = first_check(p, Phase::dry_fit);
+        early.has_expected = true;
+        early.expected_mm = {0.0, 0.0, 0.0};
+      },
+      "expects a figure that no state has");
+  spoilt(
+      [](BoxPlan& p) {
+        p.elastic->buckling.insert(p.elastic->buckling.begin(), {"L", {0.5, 0.4, 0.6}, 2.0});
+      },
+      "expects a figure for a face that buckles");
+}
