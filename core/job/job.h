@@ -149,7 +149,7 @@ struct Box {
 struct Rules {
   std::optional<Length> tack_length, tack_pitch, first_tack;
   std::optional<Length> tack_throat; // fused metal of a tack, as cut through; else usual
-  std::optional<Length> run_length; // longest run
+  std::optional<Length> run_length;  // longest run
   bool back_step = false;
   std::optional<Length> tie_in;
   std::optional<Length> gap;              // widest gap to weld as it is; default t/4
