@@ -161,3 +161,40 @@ TEST_CASE("runs keep their order and their direction") {
   }
   CHECK(k == made.making.welds.size());
 }
+
+TEST_CASE("a tack that was cut through says how stiff the tacks are; else they are as usual") {
+  JobReading reading = read_job(odd_job_text("lockers-as-hoped.xml"));
+  REQUIRE(reading.job);
+  Job job = *reading.job;
+  const std::vector<elastic::SeamSprings> usual = seam_springs(case_of(job, 0));
+  const double t = in_mm(job.sheets.at(0).thickness);
+  job.rules.tack_throat = mm(0.7 * t);
+  const std::vector<elastic::SeamSprings> same = seam_springs(case_of(job, 0));
+  job.rules.tack_throat = mm(0.35 * t);
+  const std::vector<elastic::SeamSprings> poor = seam_springs(case_of(job, 0));
+  REQUIRE(usual.size() == job.boxes.at(0).seams.size());
+  for (std::size_t s = 0; s < usual.size(); ++s) {
+    CHECK(same[s].tack.turn == Approx(usual[s].tack.turn));
+    CHECK(same[s].tack.along == Approx(usual[s].tack.along));
+    CHECK(poor[s].tack.turn < 0.2 * usual[s].tack.turn);
+    CHECK(poor[s].tack.into_a < usual[s].tack.into_a);
+    CHECK(poor[s].weld.turn == usual[s].weld.turn);
+  }
+}
+
+// Into the sheet that covers the other's edge a joint is not as stiff as into the other one.
+TEST_CASE("springs turn round with the sheet that covers the other") {
+  const auto springs = [](bool b_covers) {
+    JobReading reading = read_job(odd_job_text("bracket.xml"));
+    REQUIRE(reading.job);
+    Job job = *reading.job;
+    Seam& seam = job.boxes.at(0).seams.at(0);
+    seam.over = b_covers ? seam.face_b : seam.face_a;
+    return seam_springs(case_of(job, 0)).at(0).tack;
+  };
+  const elastic::LineSprings a = springs(false), b = springs(true);
+  CHECK(a.into_a != b.into_a);
+  CHECK(a.into_a == Approx(b.square_to_a));
+  CHECK(a.square_to_a == Approx(b.into_a));
+  CHECK(a.along == Approx(b.along));
+}
