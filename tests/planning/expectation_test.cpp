@@ -162,3 +162,17 @@ TEST_CASE("a welded box is handed to viewers") {
   REQUIRE(make_plan(*reading.job, faults, true, &shapes));
   CHECK(shapes.empty());
 }
+
+TEST_CASE("a box of very many tacks is planned by the closed forms, and that is told") {
+  JobReading reading = read_job(sample_text("ballast-float.xml"));
+  REQUIRE(reading.job);
+  reading.job->rules.tack_length = mm(5);
+  reading.job->rules.tack_pitch = mm(12);
+  Diagnostics faults;
+  const std::optional<Plan> plan = make_plan(*reading.job, faults);
+  REQUIRE(plan);
+  CHECK_FALSE(plan->boxes.at(0).elastic);
+  CHECK(std::any_of(faults.items().begin(), faults.items().end(), [](const Diagnostic& d) {
+    return d.code == "elastic-large" && d.message.find("tacks") != std::string::npos;
+  }));
+}

@@ -86,11 +86,15 @@ void add_blanks_and_gaps(const BoxCase& box, elastic::Making& making) {
 // Small boxes are not left with a handful of elements, very large ones not with tens of thousands.
 double mesh_for_mm(const BoxCase& box) {
   constexpr double kFinest_mm = 10.0, kUsual_mm = 50.0, kStep_mm = 2.5, kFew = 400.0, kMany = 4000.0;
-  double area = 0.0;
+  constexpr double kCells = 200.0; // along all seams
+  double area = 0.0, seams = 0.0;
+  for (const WorkSeam& seam : box.work.seams)
+    seams += seam.length_mm;
   for (std::size_t f = 0; f < box.box.faces.size(); ++f)
     if (!box.box.parts[box.box.faces[f].part].loose) area += box.geometry.faces[f].area_mm2;
   const double wanted = std::clamp(std::sqrt(area / kFew), kFinest_mm, kUsual_mm);
-  return std::max(std::floor(wanted / kStep_mm), std::ceil(std::sqrt(area / kMany) / kStep_mm)) * kStep_mm;
+  const double least = std::max(std::sqrt(area / kMany), seams / kCells);
+  return std::max(std::floor(wanted / kStep_mm), std::ceil(least / kStep_mm)) * kStep_mm;
 }
 
 ElasticCase elastic_case(const BoxCase& box) {
