@@ -225,10 +225,9 @@ constexpr Entry kWords[] = {
     {"measures.below", "Limits are rounded to the strict side. Places within 0.06 mm of each other share a "
                        "row. Bounds: between a free edge and a fully tacked one; no chance "
                        "is given for them."},
-    {"measures.put-back",
-     "Blanks are cut larger by what the welds take at the corners, on average: {width} along "
-     "the width, {depth} along the depth, {height} along the height. All sizes here are of "
-     "such blanks."},
+    {"measures.put-back", "Blanks are cut larger than drawn (minus: smaller) by what the welds take at the "
+                          "corners, on average: {width} along the width, {depth} along the depth, {height} "
+                          "along the height. All sizes here are of such blanks."},
     {"measures.below-elastic", "Limits are rounded to the strict side. Expected: the elastic box, its welds, "
                                "tacks and usual misfit step "
                                "by step. By formula: closed forms beside it, as a check; their bounds lie "

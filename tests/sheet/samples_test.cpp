@@ -46,7 +46,7 @@ TEST_CASE("a plan with figures step by step is printed whole: checks, tables, th
     const Document document = make_document(plan, {});
     const std::string text = write_text(document);
     CHECK(text.find("By formula: closed forms beside it") != std::string::npos);
-    CHECK(text.find("Blanks are cut larger by what the welds") != std::string::npos);
+    CHECK(text.find("Blanks are cut larger than drawn") != std::string::npos);
     const auto& drawings = document.boxes.at(0).foreman_drawings;
     const auto shape = std::find_if(drawings.begin(), drawings.end(), [](const Drawing& d) {
       return d.title.find("How the welds pull the box") != std::string::npos;
