@@ -1,5 +1,6 @@
 // The figures of the foreman's pages: what will be measured, every figure with its range, and the sources of
 // both.
+#include "plan/furthest.h"
 #include "sheet/compose.h"
 #include "sheet/plain_text.h"
 #include "sheet/share.h"
@@ -44,13 +45,6 @@ bool share_row(const PlannedMeasure& a, const PlannedMeasure& b) {
   return as_stated(a) == as_stated(b) && near(a.expected_mm, b.expected_mm) &&
          a.by_formula_mm.has_value() == b.by_formula_mm.has_value() &&
          (!a.by_formula_mm || near(*a.by_formula_mm, *b.by_formula_mm));
-}
-
-Band furthest(const Band& a, const Band& b, double nominal_mm) {
-  Band all = std::abs(b.value - nominal_mm) > std::abs(a.value - nominal_mm) ? b : a;
-  all.low = std::min(a.low, b.low);
-  all.high = std::max(a.high, b.high);
-  return all;
 }
 
 struct MeasureRow {

@@ -145,14 +145,7 @@ class Reading {
       inner.finish();
     });
   }
-  void numbers(const char* name, std::vector<double>& field) {
-    known_.insert(name);
-    const pugi::xml_attribute attribute = node_.attribute(name);
-    if (!attribute)
-      missing("attribute", name);
-    else
-      accept(attribute, field);
-  }
+  void numbers(const char* name, std::vector<double>& field) { value(name, field); }
   template <class T> void child(const char* name, T& field) {
     one(name, [&](Reading& inner) { describe(inner, field); });
   }

@@ -4,7 +4,6 @@
 #include "formulas/buckling.h"
 #include "physics/elastic/buckling.h"
 #include "physics/elastic/moved.h"
-#include "physics/elastic/write_vtk.h"
 
 #include <algorithm>
 #include <numeric>
@@ -57,7 +56,8 @@ std::vector<FaceBuckling> buckling_of(const std::vector<elastic::BucklingMode>& 
 
 } // namespace
 
-ShapeFile put_shape(const ElasticCase& made, const elastic::BoxModel& model, BoxCase& box) {
+elastic::Shape put_shape(const ElasticCase& made, const elastic::BoxModel& model, const BoxCase& box,
+                         ElasticPlan& plan) {
   std::vector<std::size_t> order(model.welds.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::vector<elastic::Shrinkage> shrinkage;
@@ -65,8 +65,7 @@ ShapeFile put_shape(const ElasticCase& made, const elastic::BoxModel& model, Box
     shrinkage.push_back({s.across_mm.value, s.force_N.value, s.angle_rad.value});
   const Eigen::VectorXd loads = elastic::welded_loads(model, order, shrinkage);
   const elastic::WholeBox whole(model, elastic::welded_springs(model, order));
-  const elastic::Shape shape =
-      elastic::settled(*model.plates, whole.shape(whole.displacements(loads).col(0)));
+  elastic::Shape shape = elastic::settled(*model.plates, whole.shape(whole.displacements(loads).col(0)));
   for (const elastic::MovedLine& line : elastic::moved_edges(box.box, *model.plates, shape)) {
     MovedEdge edge;
     edge.face = box.box.faces[line.face].id;
@@ -74,10 +73,10 @@ ShapeFile put_shape(const ElasticCase& made, const elastic::BoxModel& model, Box
       edge.at.push_back(settled(at));
     for (const Vec3 by : line.moved)
       edge.moved.push_back(settled(by));
-    box.elastic->shape.push_back(std::move(edge));
+    plan.shape.push_back(std::move(edge));
   }
-  box.elastic->buckling = buckling_of(elastic::buckling_modes(whole, loads, kModes), made, box);
-  return ShapeFile{box.box.id, elastic::write_vtk(*model.plates, shape, {})};
+  plan.buckling = buckling_of(elastic::buckling_modes(whole, loads, kModes), made, box);
+  return shape;
 }
 
 } // namespace tacksquare

@@ -2,6 +2,7 @@
 
 #include "base/numbers.h"
 #include "formulas/band_math.h"
+#include "physics/elastic/write_vtk.h"
 #include "planning/planner/elastic_case.h"
 #include "planning/planner/elastic_shape.h"
 
@@ -95,19 +96,21 @@ ElasticState state_of(const ElasticCase& made, const elastic::ExpectedMoment& mo
   return state;
 }
 
-void take(const ElasticCase& made, const elastic::Expectation& e, BoxCase& box) {
-  ElasticPlan& plan = box.elastic.emplace();
+ElasticPlan plan_of(const ElasticCase& made, const elastic::Expectation& e) {
+  ElasticPlan plan;
   plan.mesh_mm = made.options.mesh_mm;
   plan.elements = static_cast<int>(e.model->elements);
   plan.readings = made.readings;
   for (const double mm : e.put_back_mm)
     plan.put_back_mm.push_back(settled(mm));
-  box.put_back_mm = {plan.put_back_mm[0], plan.put_back_mm[1], plan.put_back_mm[2]};
   for (std::size_t i = 0; i < e.moments.size(); ++i)
     plan.states.push_back(state_of(made, e.moments[i], i));
+  return plan;
 }
 
-void expect_measures(const ElasticCase& made, const elastic::Expectation& e, BoxCase& box) {
+std::vector<Expected> expected_measures(const ElasticCase& made, const elastic::Expectation& e,
+                                        const std::vector<FaceBuckling>& buckling, const BoxCase& box) {
+  std::vector<Expected> all;
   for (std::size_t i = 0; i < made.measure.size(); ++i) {
     const std::size_t measure = made.measure[i];
     const Measure& m = box.work.measures[measure];
@@ -116,14 +119,15 @@ void expect_measures(const ElasticCase& made, const elastic::Expectation& e, Box
     for (const Expected& by_formula : box.prediction.measures)
       if (by_formula.measure == measure) told = by_formula;
     told.measure = measure;
-    if (withheld(box, told, box.elastic->buckling)) continue;
+    if (withheld(box, told, buckling)) continue;
     told.mm = formulas::shifted(settled(e.ground_mm[i]), nominal);
     told.before_grinding_mm = formulas::shifted(settled(e.moments.back().mm[i]), nominal);
     told.bound_only = false;
     told.chance_kept = e.chance_kept[i];
     told.source = kElastic;
-    box.expected.push_back(std::move(told));
+    all.push_back(std::move(told));
   }
+  return all;
 }
 
 } // namespace
@@ -152,15 +156,12 @@ void expect_box(BoxCase& box, bool quick, std::vector<ShapeFile>* shapes, Diagno
     const std::optional<elastic::Expectation> e =
         elastic::expect(box.job, box.box, box.geometry, made.making, made.options, kSeed, out);
     if (!e || e->moments.empty()) return;
-    BoxCase answered = box;
-    take(made, *e, answered);
-    ShapeFile shape = put_shape(made, *e->model, answered);
-    answered.expected.clear();
-    expect_measures(made, *e, answered);
-    box.put_back_mm = answered.put_back_mm;
-    box.elastic = std::move(answered.elastic);
-    box.expected = std::move(answered.expected);
-    if (shapes) shapes->push_back(std::move(shape));
+    ElasticPlan plan = plan_of(made, *e);
+    const elastic::Shape shape = put_shape(made, *e->model, box, plan);
+    if (shapes) shapes->push_back({box.box.id, elastic::write_vtk(*e->model->plates, shape, {})});
+    box.put_back_mm = {plan.put_back_mm[0], plan.put_back_mm[1], plan.put_back_mm[2]};
+    box.expected = expected_measures(made, *e, plan.buckling, box);
+    box.elastic = std::move(plan);
   } catch (const NumericalFailure& failure) {
     out.caution("elastic-failed", box.box.where,
                 "the elastic model of box " + box.box.id + " gave no figures: " + failure.what(),

@@ -1,6 +1,7 @@
 #include "planning/planner/tell_expected.h"
 
 #include "formulas/band_math.h"
+#include "plan/furthest.h"
 #include "tables/bench_gauges.h"
 
 #include <algorithm>
@@ -14,14 +15,6 @@ double resolution_mm(const std::string& gauge_id) {
   for (const BenchGaugeInfo& gauge : bench_gauges())
     if (gauge.id == gauge_id) return in_mm(gauge.resolution);
   throw InternalError("a measure names a gauge that the bench does not have: " + gauge_id);
-}
-
-// Of two bands for measures under one limit, the one that reaches further from nominal on either side.
-Band envelope(const Band& a, const Band& b, double nominal_mm) {
-  Band worst = std::abs(b.value - nominal_mm) > std::abs(a.value - nominal_mm) ? b : a;
-  worst.low = std::min(a.low, b.low);
-  worst.high = std::max(a.high, b.high);
-  return worst;
 }
 
 // How far the box is while its steps are walked through.
@@ -81,7 +74,7 @@ void tell(const BoxCase& box, const Making& making, Check& check) {
     const std::optional<Band> mm = making.expected(id);
     if (!mm) continue;
     nominal_mm = measure(id)->nominal_mm;
-    check.expected_mm = check.has_expected ? envelope(check.expected_mm, *mm, nominal_mm) : *mm;
+    check.expected_mm = check.has_expected ? furthest(check.expected_mm, *mm, nominal_mm) : *mm;
     check.has_expected = true;
   }
   if (!check.has_expected) return;
