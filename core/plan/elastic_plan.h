@@ -39,8 +39,8 @@ struct MovedEdge {
   bool operator==(const MovedEdge&) const = default;
 };
 
-// The face that bulges most in a buckling mode of the welded box; factor: its seams' forces may grow to so
-// many times what is expected.
+// A face that bulges in a buckling mode of the welded box at least half as far as the one that does most;
+// factor: the seams' forces may grow to so many times what is expected.
 struct FaceBuckling {
   std::string face;
   Band factor;

@@ -114,12 +114,11 @@ constexpr Entry kWords[] = {
     {"caution.may-buckle", "Face {face}: shrinkage of {seam} takes more than half of what buckles it "
                            "(critical is {factor} times the expected)."},
     {"caution.face-buckles",
-     "Face {face} buckles: its seams pull harder than it stands, {factor} of the expected force is enough. "
-     "It "
-     "will be about {depth} off flat, an order of size, in or out. Fold instead of weld, return the rim, "
+     "Buckles: {faces}. The seams pull harder than the sheet stands, {factor} of the expected force is "
+     "enough: about {depth} off flat, an order of size, in or out. Fold instead of weld, return the rim, "
      "cross-break it, stitch, or weld with less heat."},
-    {"caution.face-may-buckle", "Face {face} stands {factor} times the expected pull of its seams before it "
-                                "buckles: less than twice."},
+    {"caution.face-may-buckle", "Near buckling: {faces}. The sheet stands {factor} times the expected pull "
+                                "of the seams, less than twice."},
     {"caution.starting-point", "Settings {settings} are a starting point from tables: prove them on the "
                                "coupon, they are no procedure."},
     {"caution.oddity", "Settings {settings}: {message}."},

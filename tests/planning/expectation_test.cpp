@@ -30,7 +30,10 @@ double before_grinding_change(const PlannedMeasure& m) {
 
 bool has_caution(const BoxPlan& box, const std::string& key, const std::string& face) {
   return std::any_of(box.cautions.begin(), box.cautions.end(), [&](const Caution& c) {
-    return c.what.key == key && !c.what.args.empty() && c.what.args.front().word == face;
+    if (c.what.key != key || c.what.args.empty()) return false;
+    const std::vector<Text>& faces = c.what.args.front().list;
+    return std::any_of(faces.begin(), faces.end(),
+                       [&](const Text& t) { return !t.args.empty() && t.args.front().word == face; });
   });
 }
 
@@ -125,6 +128,19 @@ TEST_CASE("of a face that buckles nothing is promised, and the sheet says what t
   }
   CHECK(beyond > 0);
   CHECK(measure_of(box, "diagonals-rim").has_expected); // it is the flatness alone that goes
+}
+
+// Left and right, top and bottom of the locker are alike but for the order of their seams.
+TEST_CASE("walls that are alike buckle alike") {
+  const std::vector<FaceBuckling>& faces = whole("gear-locker.xml").plan.boxes.at(0).elastic->buckling;
+  const auto factor = [&](const std::string& id) {
+    const auto found =
+        std::find_if(faces.begin(), faces.end(), [&](const FaceBuckling& b) { return b.face == id; });
+    REQUIRE(found != faces.end());
+    return found->factor.value;
+  };
+  CHECK(factor("L") == Approx(factor("R")).epsilon(0.05));
+  CHECK(factor("T") == Approx(factor("U")).epsilon(0.05));
 }
 
 TEST_CASE("a quick plan has closed forms alone: bounds, and no figure before heat") {

@@ -13,6 +13,7 @@ namespace {
 
 constexpr std::size_t kModes = 8;
 constexpr double kFactorStep = 0.001;
+constexpr double kHasPart = 0.5;    // of what the face that bulges most does
 constexpr double kTellBelow = 20.0; // factors beyond are no news
 
 Vec3 settled(Vec3 v) {
@@ -34,23 +35,27 @@ Band factor_band(double factor, const ElasticCase& made, const BoxCase& box, std
   return {told(factor), told(factor * force.value / force.high), told(factor * force.value / force.low)};
 }
 
+FaceBuckling face_buckling(double factor, const ElasticCase& made, const BoxCase& box, std::size_t face) {
+  FaceBuckling b{box.box.faces[face].id, factor_band(factor, made, box, face), {}};
+  if (b.factor.value < 1.0) {
+    const Sheet& sheet = box.sheet_of(box.box.parts[box.box.faces[face].part]);
+    b.depth_mm = round_to(
+        formulas::buckled_depth_mm(in_mm(sheet.thickness), sheet.metal.poisson, 1.0 / factor).value, 0.1);
+  }
+  return b;
+}
+
+// Of each face the first mode in which it has a part: walls that are alike bulge together.
 std::vector<FaceBuckling> buckling_of(const std::vector<elastic::BucklingMode>& modes,
                                       const ElasticCase& made, const BoxCase& box) {
   std::vector<FaceBuckling> told;
-  for (const elastic::BucklingMode& mode : modes) {
-    const std::string& id = box.box.faces[mode.face].id;
-    const bool known =
-        std::any_of(told.begin(), told.end(), [&](const FaceBuckling& b) { return b.face == id; });
-    if (known || mode.factor > kTellBelow) continue;
-    FaceBuckling b{id, factor_band(mode.factor, made, box, mode.face), {}};
-    if (mode.factor < 1.0) {
-      const Sheet& sheet = box.sheet_of(box.box.parts[box.box.faces[mode.face].part]);
-      b.depth_mm = round_to(
-          formulas::buckled_depth_mm(in_mm(sheet.thickness), sheet.metal.poisson, 1.0 / mode.factor).value,
-          0.1);
+  std::vector<bool> known(box.box.faces.size(), false);
+  for (const elastic::BucklingMode& mode : modes)
+    for (std::size_t f = 0; f < known.size() && mode.factor <= kTellBelow; ++f) {
+      if (known[f] || mode.bulge[f] < kHasPart) continue;
+      known[f] = true;
+      told.push_back(face_buckling(mode.factor, made, box, f));
     }
-    told.push_back(std::move(b));
-  }
   return told;
 }
 

@@ -46,13 +46,19 @@ PlannedSeam planned_seam(const BoxCase& box, const WorkSeam& work) {
   return planned;
 }
 
-// A face that buckles, by the eigenvalue of the whole box.
+// Faces that buckle, by the eigenvalue of the whole box: those alike in one line.
 void add_buckling(const std::vector<FaceBuckling>& faces, std::vector<Caution>& out) {
-  for (const FaceBuckling& b : faces) {
-    if (b.factor.value >= 2.0) continue;
-    Text what{b.depth_mm ? "caution.face-buckles" : "caution.face-may-buckle",
-              {word("face", b.face), number("factor", ArgKind::ratio, b.factor.value)}};
-    if (b.depth_mm) what.args.push_back(number("depth", ArgKind::fine_mm, *b.depth_mm));
+  for (std::size_t i = 0; i < faces.size();) {
+    const FaceBuckling& first = faces[i];
+    std::vector<std::string> alike;
+    for (; i < faces.size() && faces[i].factor.value == first.factor.value &&
+           faces[i].depth_mm == first.depth_mm;
+         ++i)
+      alike.push_back(faces[i].face);
+    if (first.factor.value >= 2.0) continue;
+    Text what{first.depth_mm ? "caution.face-buckles" : "caution.face-may-buckle",
+              {words("faces", alike), number("factor", ArgKind::ratio, first.factor.value)}};
+    if (first.depth_mm) what.args.push_back(length("depth", *first.depth_mm, "steel-rule"));
     out.push_back({std::move(what), false});
   }
 }
