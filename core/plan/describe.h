@@ -54,6 +54,7 @@ template <class V, IsA<Step> T> void describe(V& v, T& f) {
   v.text("record", f.record);
   v.strings("tack-id", f.tacks);
   v.strings("run-id", f.runs);
+  v.strings("off-id", f.off);
   v.children("check", f.checks);
 }
 

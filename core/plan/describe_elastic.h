@@ -13,12 +13,22 @@ template <class V, IsA<ElasticReading> T> void describe(V& v, T& f) {
   v.value("without-sign", f.without_sign);
 }
 
+template <class V, IsA<HoldingPiece> T> void describe(V& v, T& f) {
+  v.value("id", f.id);
+  v.value("stiffness-n-mm", f.stiffness_N_mm);
+  v.value("untrue-mm", f.untrue_mm);
+  v.numbers("off", f.off);
+  v.points("at", f.at);
+  v.points("out", f.out);
+}
+
 template <class V, IsA<ElasticState> T> void describe(V& v, T& f) {
   v.value("after", f.after);
   v.numbers("value", f.value);
   v.numbers("low", f.low);
   v.numbers("high", f.high);
   v.band("closing-n", f.closing_N);
+  v.band("holding-n", f.holding_N);
 }
 
 template <class V, IsA<MovedEdge> T> void describe(V& v, T& f) {
@@ -38,6 +48,7 @@ template <class V, IsA<ElasticPlan> T> void describe(V& v, T& f) {
   v.value("elements", f.elements);
   v.numbers("put-back-mm", f.put_back_mm);
   v.children("reading", f.readings);
+  v.children("piece", f.pieces);
   v.children("state", f.states);
   v.children("edge", f.shape);
   v.children("buckling", f.buckling);

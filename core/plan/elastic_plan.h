@@ -23,12 +23,24 @@ struct ElasticReading {
   bool operator==(const ElasticReading&) const = default;
 };
 
-// The box cold after a tack or a run. value: median; low, high: 90 %; as ElasticPlan::readings. Change
-// against the drawing in mm, with what the blanks were cut larger.
+// A former or a square that holds the box from within until a step takes it off: clamped to the walls at
+// these places, square to them and both ways.
+struct HoldingPiece {
+  std::string id;
+  double stiffness_N_mm = 0.0; // of each place
+  double untrue_mm = 0.0; // 90 %: what a former's diagonals differ by; a square's error at the end of its arm
+  std::vector<Vec3> at, out; // box frame, mm; unit, out of the box
+  std::vector<double> off;   // of each place, when it is untrue by 1 mm
+  bool operator==(const HoldingPiece&) const = default;
+};
+
+// The box cold after a tack or a run, or after a piece that held it was taken off. value: median; low, high:
+// 90 %; as ElasticPlan::readings. Change against the drawing in mm, with what the blanks were cut larger.
 struct ElasticState {
-  std::string after; // id of the tack or run
+  std::string after; // id of the tack, the run or the piece
   std::vector<double> value, low, high;
   std::optional<Band> closing_N; // of a tack: what presses its gap together
+  std::optional<Band> holding_N; // the most that a piece has to hold at one of its places
   bool operator==(const ElasticState&) const = default;
 };
 
@@ -53,7 +65,8 @@ struct ElasticPlan {
   int elements = 0;
   std::vector<double> put_back_mm; // into the blanks: along x, y, z
   std::vector<ElasticReading> readings;
-  std::vector<ElasticState> states; // in the order in which tacks and runs are made
+  std::vector<HoldingPiece> pieces; // all are on before the first tack
+  std::vector<ElasticState> states; // in the order in which things are done
   std::vector<MovedEdge> shape;
   std::vector<FaceBuckling> buckling; // lowest factor first; each face at most once
   bool operator==(const ElasticPlan&) const = default;

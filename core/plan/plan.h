@@ -73,6 +73,7 @@ struct Step {
   Text record;    // what to write down, with blanks; may be empty
   std::vector<Check> checks;
   std::vector<std::string> tacks, runs; // ids made in this step
+  std::vector<std::string> off;         // ids of pieces that held the box and are taken off
   bool alongside = false;               // goes on beside the step before it, by the other one
   std::optional<int> hold;              // hold point 1..3: not on without another's name
   std::optional<Who> second;            // who signs the hold beside the one who does the step

@@ -71,6 +71,11 @@ const ReceivingPractice& receiving_practice() {
   return rule;
 }
 
+const HoldingPractice& holding_practice() {
+  static const HoldingPractice rule{mm(40.0), mm(40.0), mm(100.0), 1e4, mm(0.5), mm(0.1), practice};
+  return rule;
+}
+
 std::optional<SourcedTemperature> start_limit(MetalFamily family) {
   switch (family) {
   case MetalFamily::stainless:

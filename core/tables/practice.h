@@ -88,6 +88,18 @@ struct GrindPractice {
 };
 GrindPractice grind_practice(MetalFamily family, Length thickness);
 
+// --- What holds a box from within: a former in the rim, or squares in the corners.
+struct HoldingPractice {
+  Length below_rim;      // where it sits
+  Length clear;          // from a corner to where it first touches a wall
+  Length reach;          // of a square's arm
+  double stiffness_N_mm; // of each place where it is clamped to a wall
+  Length former_untrue;  // 90 %, what its diagonals differ by
+  Length square_untrue;  // 90 %, at the end of an arm
+  Source source;
+};
+const HoldingPractice& holding_practice(); // 40, 40, 100 mm, 10,000 N/mm, 0.5 and 0.1 mm
+
 // --- Limits of a finished box.
 struct BoxLimits {
   Length opposite_sides; // difference of two opposite sides

@@ -33,6 +33,10 @@ Making making_of(const StatedBox& b) {
     m.watched.push_back(
         {f, f.kind == FigureKind::diagonals || f.kind == FigureKind::twist, -1.0, 1.0, 0, 0.0});
   m.seam_scatter = 0.15;
+  for (std::size_t i = 0; i < m.tacks.size(); ++i)
+    m.events.push_back({Event::Kind::tack, i});
+  for (std::size_t i = 0; i < m.welds.size(); ++i)
+    m.events.push_back({Event::Kind::weld, i});
   return m;
 }
 
@@ -67,12 +71,7 @@ Eigen::VectorXd truth(const StatedBox& b, const Making& m, Random& random) {
     x(cases.angle(s)) = own * drawn(m.seams[s].angle_rad, angle);
     x(cases.tack(s)) = random.uniform(m.tack_share.low, m.tack_share.high) * x(cases.across(s));
   }
-  std::vector<Event> events;
-  for (std::size_t i = 0; i < m.tacks.size(); ++i)
-    events.push_back({Event::Kind::tack, i});
-  for (std::size_t i = 0; i < m.welds.size(); ++i)
-    events.push_back({Event::Kind::weld, i});
-  return make_history(*model, events, {}, cases, x, {random.uniform01() < 0.5}).back().measures;
+  return make_history(*model, m.events, {}, cases, x, {random.uniform01() < 0.5}).back().measures;
 }
 
 } // namespace

@@ -1,5 +1,5 @@
 // Misfit, clamps, stops and what lets go: the path of a box through its making.
-#include "elastic/stated_box.h"
+#include "elastic/walls.h"
 #include "formulas/wall.h"
 #include "physics/elastic/history.h"
 #include "support/catch.h"
@@ -15,46 +15,6 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 namespace {
-
-// A wall `tall` x `deep` that stands on a bend along a base so thick that its foot does not give.
-StatedBox wall(double tall, double deep, double t, double e, double nu) {
-  StatedBox b;
-  for (const double thick : {20.0 * t, t}) {
-    Sheet sheet;
-    sheet.thickness = mm(thick);
-    sheet.metal.youngs_MPa = e;
-    sheet.metal.poisson = nu;
-    b.job.sheets.push_back(sheet);
-  }
-  b.box.id = "wall";
-  const auto face = [&](const std::string& id, Vec3 v, double across, std::size_t sheet) {
-    Face f;
-    f.id = id;
-    f.part = sheet;
-    f.placement = {{0, 0, 0}, {1, 0, 0}, v};
-    f.outline = {{0, 0}, {deep, 0}, {deep, across}, {0, across}};
-    f.setback_mm.assign(4, 0.0);
-    b.box.parts.push_back({id, sheet, false, {}, {}});
-    b.box.faces.push_back(f);
-    FaceGeometry g;
-    g.area_mm2 = deep * across;
-    for (const Vec2 p : f.outline)
-      g.ring.push_back(f.placement.at(p));
-    b.geometry.faces.push_back(g);
-  };
-  face("base", {0, 1, 0}, 200.0, 0);
-  face("wall", {0, 0, 1}, tall, 1);
-  b.box.parts[0].bends.push_back({0, 1, mm(1.0), {}});
-  b.geometry.bends.push_back({0, 0, {0, 0, 0}, {deep, 0, 0}, 0.0});
-  b.geometry.low = {0, 0, 0};
-  b.geometry.high = {deep, 200, tall};
-  return b;
-}
-
-std::size_t point(StatedBox& b, Vec3 at, Vec3 direction) {
-  b.figures.push_back({"p", FigureKind::displacement, {at}, direction, 0});
-  return b.figures.size() - 1;
-}
 
 // The base's corners and middle held where they are.
 void hold_base(StatedBox& b, double deep, std::vector<std::size_t>& held) {

@@ -6,7 +6,7 @@
 
 namespace tacksquare::test {
 
-using elastic::Index;
+using namespace elastic;
 
 elastic::BoxModel made_box(const StatedBox& b, const std::vector<elastic::TackPlace>& tacks,
                            const std::vector<elastic::WeldLength>& welds,
@@ -25,6 +25,30 @@ elastic::BoxModel made_box(const StatedBox& b, const elastic::ModelOptions& opti
   for (const StatedStep& s : b.steps)
     welds.push_back({s.seam, s.from_mm, s.to_mm});
   return made_box(b, b.tacks, welds, options);
+}
+
+std::vector<Spring> welded_springs(const BoxModel& model, const std::vector<std::size_t>& welds) {
+  std::vector<Joint> joints = model.tacks;
+  for (const std::size_t w : welds)
+    joints.push_back(model.welds[w]);
+  return springs_of(joints);
+}
+
+Eigen::VectorXd welded_loads(const BoxModel& model, const std::vector<std::size_t>& welds,
+                             const std::vector<Shrinkage>& of_seams) {
+  std::vector<Event> events;
+  for (std::size_t i = 0; i < model.tacks.size(); ++i)
+    events.push_back({Event::Kind::tack, i});
+  for (const std::size_t w : welds)
+    events.push_back({Event::Kind::weld, w});
+  const Cases cases = cases_of(model, of_seams.size());
+  Eigen::VectorXd amounts = Eigen::VectorXd::Zero(cases.count());
+  for (std::size_t k = 0; k < of_seams.size(); ++k) {
+    amounts(cases.across(k)) = of_seams[k].across_mm;
+    amounts(cases.along(k)) = of_seams[k].force_N;
+    amounts(cases.angle(k)) = of_seams[k].angle_rad;
+  }
+  return end_of_history(model, events, {}, cases, amounts).loads;
 }
 
 Eigen::MatrixXd rigid_motions(const elastic::WholeBox& whole) {

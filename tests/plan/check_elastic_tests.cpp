@@ -38,8 +38,8 @@ TEST_CASE("figures step by step that do not hang together are told") {
   CHECK(joined(check_plan(whole_locker().job, whole_locker().geometry, whole_locker().plan)) == "");
   REQUIRE(whole_locker().plan.boxes.at(0).elastic);
   spoilt([](BoxPlan& p) { std::swap(p.elastic->states[0], p.elastic->states[1]); },
-         "states do not follow the tacks and runs");
-  spoilt([](BoxPlan& p) { p.elastic->states.pop_back(); }, "states do not follow the tacks and runs");
+         "states do not follow the steps");
+  spoilt([](BoxPlan& p) { p.elastic->states.pop_back(); }, "states do not follow the steps");
   spoilt([](BoxPlan& p) { p.elastic->states[3].low.pop_back(); }, "not one figure for each reading");
   spoilt([](BoxPlan& p) { p.elastic->states[3].low[0] = 1e3; }, "is not in order");
   spoilt(

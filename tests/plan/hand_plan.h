@@ -32,6 +32,7 @@ inline Plan hand_plan() {
   step.checks = {check, check};
   step.tacks = {"S1@12", "S2@12"};
   step.runs = {"S1a"};
+  step.off = {"former"};
   step.alongside = true;
   step.hold = 2;
   step.second = Who::grinder;
@@ -106,14 +107,17 @@ inline Plan hand_plan() {
                    source,
                    Band{399.4, 399.1, 400.5},
                    true}};
-  box.elastic = {50.0,
-                 336,
-                 {0.125, 0.0, -0.25},
-                 {{"width-1", "measure", "rim-top", false}, {"bow-F", "face-bow", "F", true}},
-                 {{"S1-1", {0.001, 0.0}, {-0.25, 0.0}, {0.125, 0.5}, Band{12.5, 3.0, 40.0}},
-                  {"S1a", {0.25, 0.125}, {0.0, 0.001}, {0.5, 0.25}, {}}},
-                 {{"F", {{1, 2, 3}, {4, 5, 6}}, {{0.001, 0.0, -0.25}, {0.0, 0.5, 0.0}}}},
-                 {{"F", {0.75, 0.5, 1.25}, 1.5}, {"B", {4.5, 3.0, 6.0}, {}}}};
+  box.elastic = {
+      50.0,
+      336,
+      {0.125, 0.0, -0.25},
+      {{"width-1", "measure", "rim-top", false}, {"bow-F", "face-bow", "F", true}},
+      {{"former", 10000.0, 0.5, {{1, 2, 3}, {4, 5, 6}}, {{1, 0, 0}, {0, 0, -1}}, {0.25, -0.5}},
+       {"square-1", 1.0, 0.125, {}, {}, {}}},
+      {{"S1-1", {0.001, 0.0}, {-0.25, 0.0}, {0.125, 0.5}, Band{12.5, 3.0, 40.0}, Band{20.0, 5.5, 60.0}},
+       {"S1a", {0.25, 0.125}, {0.0, 0.001}, {0.5, 0.25}, {}, {}}},
+      {{"F", {{1, 2, 3}, {4, 5, 6}}, {{0.001, 0.0, -0.25}, {0.0, 0.5, 0.0}}}},
+      {{"F", {0.75, 0.5, 1.25}, 1.5}, {"B", {4.5, 3.0, 6.0}, {}}}};
   box.steps = {step, bare};
   box.cautions = {{text, true}, {text, false}};
   box.figures = {{text, ArgKind::force_N, band, false, true, source, {text}}};

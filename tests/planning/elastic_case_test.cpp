@@ -54,7 +54,8 @@ TEST_CASE("jobs of many kinds go through the elastic model, every step with a fi
     REQUIRE(reading.job);
     const BoxCase box = case_of(*reading.job, 0);
     const ElasticCase made = elastic_case(box);
-    CHECK(made.made.size() == made.making.tacks.size() + made.making.welds.size());
+    CHECK(made.made.size() ==
+          made.making.tacks.size() + made.making.welds.size() + 2 * made.pieces.size()); // on and off
     CHECK(made.making.tacks.size() == box.tacks.size());
     REQUIRE(!made.making.watched.empty());
     const elastic::Expectation e = expected(box, made);
@@ -154,7 +155,7 @@ TEST_CASE("runs keep their order and their direction") {
     if (run.length_mm() <= 0.0) continue;
     REQUIRE(k < made.making.welds.size());
     const elastic::WeldLength& w = made.making.welds[k];
-    CHECK(made.made[made.making.tacks.size() + k] == run.id);
+    CHECK(made.made[made.pieces.size() + made.making.tacks.size() + k] == run.id);
     CHECK((w.backward ? w.to_mm : w.from_mm) == run.from_mm);
     CHECK((w.backward ? w.from_mm : w.to_mm) == run.to_mm);
     ++k;

@@ -1,6 +1,7 @@
 #include "physics/elastic/expect.h"
 
 #include "base/random.h"
+#include "physics/elastic/course.h"
 
 #include <algorithm>
 #include <cmath>
@@ -11,100 +12,6 @@ namespace {
 
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
-
-// The ends of what the model leaves open, moment by moment: measures x cases.
-struct Variant {
-  std::vector<MatrixXd> measures;
-  std::vector<VectorXd> closing_N;
-};
-
-struct Variants {
-  Variant kept, remelted;
-  Cases cases;
-  std::shared_ptr<const BoxModel> model;
-};
-
-// Runs cut midway between tacks, in the order in which the arc gets there: a bead melts one tack after the
-// other, and what lies behind it holds already.
-struct Pieces {
-  std::vector<WeldLength> welds;
-  std::vector<std::size_t> last_of; // of each run: its last piece
-};
-
-Pieces pieces_of(const Making& m) {
-  Pieces made;
-  for (const WeldLength& run : m.welds) {
-    std::vector<double> cuts, under;
-    for (const TackPlace& t : m.tacks)
-      if (t.seam == run.seam && t.at_mm > run.from_mm && t.at_mm < run.to_mm) under.push_back(t.at_mm);
-    std::sort(under.begin(), under.end());
-    cuts.push_back(run.from_mm);
-    for (std::size_t i = 0; i + 1 < under.size(); ++i)
-      cuts.push_back(0.5 * (under[i] + under[i + 1]));
-    cuts.push_back(run.to_mm);
-    std::vector<WeldLength> pieces;
-    for (std::size_t i = 0; i + 1 < cuts.size(); ++i)
-      pieces.push_back({run.seam, cuts[i], cuts[i + 1], run.backward});
-    if (run.backward) std::reverse(pieces.begin(), pieces.end());
-    made.welds.insert(made.welds.end(), pieces.begin(), pieces.end());
-    made.last_of.push_back(made.welds.size() - 1);
-  }
-  return made;
-}
-
-std::vector<Event> events_of(std::size_t tacks, std::size_t welds) {
-  std::vector<Event> events;
-  for (std::size_t i = 0; i < tacks; ++i)
-    events.push_back({Event::Kind::tack, i});
-  for (std::size_t i = 0; i < welds; ++i)
-    events.push_back({Event::Kind::weld, i});
-  return events;
-}
-
-// Moments after each tack and each run.
-Variant variant_of(std::vector<Moment> moments, std::size_t tacks, const Pieces& pieces) {
-  Variant made;
-  const auto take = [&](Moment& moment) {
-    made.measures.push_back(std::move(moment.measures));
-    made.closing_N.push_back(std::move(moment.closing_N));
-  };
-  for (std::size_t i = 0; i < tacks; ++i)
-    take(moments[i]);
-  for (const std::size_t last : pieces.last_of)
-    take(moments[tacks + last]);
-  return made;
-}
-
-std::optional<Variants> variants_of(const Job& job, const Box& box, const BoxGeometry& geometry,
-                                    const Making& m, const ModelOptions& options, Diagnostics& out) {
-  std::vector<Figure> figures;
-  for (const Watched& w : m.watched)
-    figures.push_back(w.figure);
-  std::vector<Misfit> misfits;
-  for (const MisfitSpread& s : m.misfits)
-    misfits.push_back(s.misfit);
-  const Pieces pieces = pieces_of(m);
-  const auto model_of = [&](double taper_mm) {
-    ModelOptions tapered = options;
-    tapered.jump_taper_mm = taper_mm;
-    return make_box_model(job, box, geometry, m.tacks, pieces.welds, figures, misfits, tapered, out);
-  };
-  auto first = model_of(m.short_taper_mm);
-  if (!first) return std::nullopt;
-  const auto model = std::make_shared<const BoxModel>(std::move(*first));
-  const auto other = model_of(m.long_taper_mm);
-  if (!other) return std::nullopt;
-  Variants made;
-  made.cases = cases_of(*model, box.seams.size());
-  made.cases.second_taper = true;
-  made.model = model;
-  const MatrixXd each = MatrixXd::Identity(made.cases.count(), made.cases.count());
-  BothEnds ends = make_both_ends(*model, *other, events_of(m.tacks.size(), 0),
-                                 events_of(0, pieces.welds.size()), made.cases, each);
-  made.kept = variant_of(std::move(ends.kept), m.tacks.size(), pieces);
-  made.remelted = variant_of(std::move(ends.remelted), m.tacks.size(), pieces);
-  return made;
-}
 
 double drawn(const Band& band, double z) {
   return std::max(0.0,
@@ -132,6 +39,8 @@ MatrixXd amounts_of(const Making& m, const Cases& cases, Random& random) {
       x(cases.second_angle(s), d) = x(cases.angle(s), d);
       x(cases.second_tack(s), d) = x(cases.tack(s), d);
     }
+    for (std::size_t i = 0; i < m.pieces.size(); ++i)
+      x(cases.piece(i), d) = m.pieces[i].deviation_mm * normal();
   }
   return x;
 }
@@ -165,24 +74,33 @@ class Drawing {
 
   const std::vector<double>& put_back_mm() const { return put_back_mm_; }
 
+  EndState end_in_the_middle() const {
+    Cases cases = v_.cases;
+    cases.second_taper = false;
+    VectorXd middle = VectorXd::Zero(cases.count());
+    for (std::size_t s = 0; s < m_.seams.size(); ++s) {
+      middle(cases.across(s)) = m_.seams[s].across_mm.value;
+      middle(cases.along(s)) = m_.seams[s].force_N.value;
+      middle(cases.angle(s)) = m_.seams[s].angle_rad.value;
+      middle(cases.tack(s)) = m_.tack_share.value * m_.seams[s].across_mm.value;
+    }
+    return end_of_history(*v_.model, v_.course.events, v_.holding.holds, cases, middle);
+  }
+
   // figures x draws at a moment; column 0 is the middle.
   MatrixXd values(std::size_t moment, Index draws) const {
     const auto x = x_.leftCols(draws + 1);
     const MatrixXd larger = larger_.replicate(1, draws + 1);
     MatrixXd sum = v_.kept.measures[moment] * x;
-    if (moment < m_.tacks.size()) return larger + sum; // before any bead both are alike
-    const MatrixXd remelted = v_.remelted.measures[moment] * x;
-    for (Index d = 0; d < sum.cols(); ++d) {
-      const double share = mixes_[static_cast<std::size_t>(d)].remelted;
-      sum.col(d) = (1.0 - share) * sum.col(d) + share * remelted.col(d);
-    }
+    if (!welded(moment)) return larger + sum; // before any bead both are alike
+    mix(v_.remelted.measures[moment] * x, sum);
     return larger + sum;
   }
 
   ExpectedMoment moment(const Event& event, std::size_t which) const {
     ExpectedMoment made;
     made.event = event;
-    const bool end = which + 1 == m_.tacks.size() || which + 1 == m_.tacks.size() + m_.welds.size();
+    const bool end = which + 1 == m_.events.size() || (!welded(which) && welded(which + 1));
     const MatrixXd all = values(which, end ? kExpectDraws : kStepDraws);
     for (std::size_t f = 0; f < m_.watched.size(); ++f)
       made.mm.push_back(band(all, f, m_.watched[f].without_sign));
@@ -192,6 +110,7 @@ class Drawing {
     made.tacks_kept.assign(kept.data(), kept.data() + kept.size());
     made.tacks_remelted.assign(remelted.data(), remelted.data() + remelted.size());
     if (event.kind == Event::Kind::tack) made.closing_N = closing(which);
+    made.holding_N = holding(which);
     return made;
   }
 
@@ -214,6 +133,16 @@ class Drawing {
   }
 
  private:
+  bool welded(std::size_t moment) const { return v_.course.over[moment] > v_.course.before_welds; }
+
+  // Of draws by kept tacks, in place, and the same by remelted ones: each has its share of either.
+  void mix(const MatrixXd& remelted, MatrixXd& kept) const {
+    for (Index d = 0; d < kept.cols(); ++d) {
+      const double share = mixes_[static_cast<std::size_t>(d)].remelted;
+      kept.col(d) = (1.0 - share) * kept.col(d) + share * remelted.col(d);
+    }
+  }
+
   // A draw has so much of each taper.
   void share_tapers() {
     for (Index d = 0; d < x_.cols(); ++d) {
@@ -229,7 +158,7 @@ class Drawing {
 
   void put_back() {
     larger_ = VectorXd::Zero(static_cast<Index>(m_.watched.size()));
-    const std::size_t moments = m_.tacks.size() + m_.welds.size();
+    const std::size_t moments = m_.events.size();
     const VectorXd end = moments == 0 ? larger_ : VectorXd(values(moments - 1, 0).col(0));
     for (const PutBack& axis : m_.put_back) {
       double loss = 0.0;
@@ -258,6 +187,23 @@ class Drawing {
     return band_of(forces);
   }
 
+  Band holding(std::size_t which) const {
+    const auto x = x_.leftCols(kStepDraws + 1);
+    MatrixXd holds = v_.kept.reactions[which] * x;
+    if (welded(which)) mix(v_.remelted.reactions[which] * x, holds);
+    std::vector<double> most(static_cast<std::size_t>(x.cols() - 1), 0.0);
+    Index from = 0;
+    for (const MatrixXd& shapes : v_.holding.shapes) {
+      const MatrixXd places = shapes * holds.middleRows(from, shapes.cols());
+      for (Index d = 1; d < places.cols(); ++d) {
+        double& so_far = most[static_cast<std::size_t>(d - 1)];
+        so_far = std::max(so_far, places.col(d).cwiseAbs().maxCoeff());
+      }
+      from += shapes.cols();
+    }
+    return band_of(most);
+  }
+
   const Making& m_;
   const Variants& v_;
   Random random_;
@@ -277,11 +223,11 @@ std::optional<Expectation> expect(const Job& job, const Box& box, const BoxGeome
   Drawing drawing(making, *variants, seed);
   Expectation made;
   made.model = variants->model;
+  made.end = drawing.end_in_the_middle();
   made.put_back_mm = drawing.put_back_mm();
-  const std::vector<Event> events = events_of(making.tacks.size(), making.welds.size());
-  for (std::size_t i = 0; i < events.size(); ++i)
-    made.moments.push_back(drawing.moment(events[i], i));
-  if (!events.empty()) drawing.finish(events.size() - 1, made);
+  for (std::size_t i = 0; i < making.events.size(); ++i)
+    made.moments.push_back(drawing.moment(making.events[i], i));
+  if (!making.events.empty()) drawing.finish(making.events.size() - 1, made);
   return made;
 }
 

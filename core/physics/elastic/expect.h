@@ -4,6 +4,7 @@
 
 #include "base/band.h"
 #include "physics/elastic/history.h"
+#include "physics/elastic/piece.h"
 
 #include <cstdint>
 #include <memory>
@@ -40,8 +41,10 @@ struct PutBack {
 };
 
 struct Making {
-  std::vector<TackPlace> tacks;  // in the order in which they are made
-  std::vector<WeldLength> welds; // in the order in which they are made
+  std::vector<TackPlace> tacks;
+  std::vector<WeldLength> welds;
+  std::vector<Piece> pieces;     // that hold the box
+  std::vector<Event> events;     // what happens to these in turn; each tack and weld once
   std::vector<SeamSpread> seams; // as Box::seams
   std::vector<MisfitSpread> misfits;
   std::vector<Watched> watched;
@@ -52,19 +55,21 @@ struct Making {
 };
 
 struct ExpectedMoment {
-  Event event;
+  Event event;          // what has just happened; a hold that is put on has no moment of its own
   std::vector<Band> mm; // as Making::watched; sizes without what is ground
   std::vector<double> tacks_kept,
       tacks_remelted; // the medians' shrinkage and misfit, mm: the two ends of the model
   Band closing_N;     // of a tack: what presses its gap together; else nothing
+  Band holding_N;     // the most that a piece has to hold at one of its places, either way
 };
 
 struct Expectation {
-  std::vector<ExpectedMoment> moments; // after each tack, then after each weld
-  std::vector<double> put_back_mm;     // as Making::put_back; in all that is said of those sizes
-  std::vector<Band> ground_mm;         // at the end, what is ground put on
+  std::vector<ExpectedMoment> moments;
+  std::vector<double> put_back_mm; // as Making::put_back; in all that is said of those sizes
+  std::vector<Band> ground_mm;     // at the end, what is ground put on
   std::vector<double> chance_kept; // at the end, ground: that the reading lies within its limits, to 0.0005
   std::shared_ptr<const BoxModel> model; // by the short taper; runs cut midway between their tacks
+  EndState end;                          // of that model: medians of shrinkage, no misfit, tacks kept
 };
 
 inline constexpr int kExpectDraws = 2000; // of the box as tacked and at the end

@@ -14,6 +14,8 @@ namespace {
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
+constexpr double kLost = 1e-14; // of a compliance: rounding alone is a hundredth of it
+
 // Rows are added at the end of matrices that are kept taller than they are used.
 void make_room(MatrixXd& m, Index rows, Index cols) {
   if (m.rows() < rows || m.cols() != cols) m.conservativeResize(2 * rows, cols);
@@ -24,6 +26,7 @@ void make_room(MatrixXd& m, Index rows, Index cols) {
 Grown::Grown(const Structure& s, const Indices& watched, const Indices& to_come, MatrixXd free)
     : s_(s), told_(static_cast<Index>(watched.size())), kept_(watched),
       place_(static_cast<std::size_t>(s.readings()), -1), free_(std::move(free)),
+      loads_(MatrixXd::Zero(s.readings(), free_.cols())),
       stretch_(MatrixXd::Zero(s.motions.cols(), s.motions.cols())),
       motions_(MatrixXd::Zero(s.motions.cols(), free_.cols())),
       stale_(static_cast<std::size_t>(free_.cols()), 0) {
@@ -109,6 +112,12 @@ void Grown::put(const Indices& readings, const VectorXd& stiffness, const Matrix
   own.diagonal() += stiffness.cwiseInverse();
   own.noalias() -= beside.transpose() * sign_.head(n).asDiagonal() * beside;
   const MatrixXd lower = shell::cholesky(gone ? MatrixXd(-own) : own, "springs of a joint");
+  // What a spring leaves of its reading's compliance goes with 1/stiffness squared.
+  for (Index i = 0; gone && i < k; ++i)
+    if (const double free =
+            s_.compliance(readings[static_cast<std::size_t>(i)], readings[static_cast<std::size_t>(i)]);
+        lower(i, i) * lower(i, i) < kLost * free)
+      throw NumericalFailure("a spring too stiff to be taken off again");
 
   const Index all = n + k;
   if (factor_.rows() < all) factor_.conservativeResize(2 * all, 2 * all);
@@ -164,6 +173,7 @@ void Grown::take_away(const Indices& springs) {
 
 void Grown::load(Index reading, const Eigen::RowVectorXd& amounts) {
   const Index n = springs(), place = place_[static_cast<std::size_t>(reading)];
+  loads_.row(reading) += amounts;
   if (place < 0) return load(s_.compliance.col(reading), amounts);
   for (Index c = 0; c < columns(); ++c)
     if (amounts(c) != 0.0) {
@@ -189,6 +199,23 @@ void Grown::shift_rest(Index spring, const Eigen::RowVectorXd& by) {
       rest_(spring, c) += by(c);
       stale_[static_cast<std::size_t>(c)] = 2;
     }
+}
+
+VectorXd Grown::loads(Index c) const {
+  VectorXd all = loads_.col(c);
+  for (Index i = 0; i < springs(); ++i) // what went takes its part away again
+    all(readings_[static_cast<std::size_t>(i)]) += stiffness_(i) * rest_(i, c);
+  return all;
+}
+
+std::vector<Spring> Grown::springs_left() const {
+  VectorXd on = VectorXd::Zero(s_.readings());
+  for (Index i = 0; i < springs(); ++i)
+    on(readings_[static_cast<std::size_t>(i)]) += stiffness_(i);
+  std::vector<Spring> left;
+  for (Index r = 0; r < on.size(); ++r)
+    if (on(r) > 0.0) left.push_back({r, on(r)});
+  return left;
 }
 
 void Grown::refresh() {

@@ -33,6 +33,10 @@ class Grown {
   // Of another structure with the same numbers: moves readings by this (n).
   void load(const Eigen::VectorXd& moved, const Eigen::RowVectorXd& amounts);
   void shift_rest(Index spring, const Eigen::RowVectorXd& by);
+  // Loads on all readings that give this state on a structure with springs_left() on it: of column `c`.
+  // Without those of another structure.
+  Eigen::VectorXd loads(Index c) const;
+  std::vector<Spring> springs_left() const;
 
  private:
   void put(const Indices& readings, const Eigen::VectorXd& stiffness, const Eigen::MatrixXd& rest,
@@ -52,6 +56,7 @@ class Grown {
   Eigen::MatrixXd free_;
   Indices readings_;
   Eigen::VectorXd stiffness_, sign_;
+  Eigen::MatrixXd loads_;        // n x columns: what was put on readings
   Eigen::MatrixXd rest_;         // springs x columns
   Eigen::MatrixXd factor_;       // lower triangle; sign_ between it and its transpose
   Eigen::MatrixXd half_;         // factor^-1 (free - rest)

@@ -64,6 +64,8 @@ class History {
     return {grown_.watched(), pressed, reactions()};
   }
 
+  EndState end() const { return {grown_.springs_left(), grown_.loads(0)}; }
+
  private:
   Index columns() const { return amounts_.cols(); }
 
@@ -152,6 +154,7 @@ class History {
     const Hold& h = holds_.at(which);
     if (h.one_way && columns() != 1) throw InternalError("a stop needs a single column of loads");
     rest_of_[which] = h.at ? MatrixXd::Constant(1, columns(), *h.at) : grown_.at({h.reading});
+    if (h.piece) rest_of_[which] += h.off * amounts_.row(cases_.piece(*h.piece));
     put_on_[which] = true;
     push(which);
   }
@@ -232,7 +235,7 @@ class History {
 } // namespace
 
 Cases cases_of(const BoxModel& model, std::size_t seams) {
-  return {static_cast<std::size_t>(model.parts.free.cols()), seams};
+  return {static_cast<std::size_t>(model.parts.free.cols()), seams, 0, false};
 }
 
 std::vector<Moment> make_history(const BoxModel& model, const std::vector<Event>& events,
@@ -245,10 +248,19 @@ std::vector<Moment> make_history(const BoxModel& model, const std::vector<Event>
   return moments;
 }
 
+EndState end_of_history(const BoxModel& model, const std::vector<Event>& events,
+                        const std::vector<Hold>& holds, const Cases& cases, const VectorXd& amounts) {
+  const MatrixXd column = amounts;
+  History history(model, nullptr, holds, cases, column, {});
+  for (const Event& e : events)
+    history.happen(e);
+  return history.end();
+}
+
 BothEnds make_both_ends(const BoxModel& model, const BoxModel& other, const std::vector<Event>& first,
-                        const std::vector<Event>& then, const Cases& cases, const MatrixXd& amounts) {
-  const std::vector<Hold> none;
-  History kept(model, &other, none, cases, amounts, {});
+                        const std::vector<Event>& then, const std::vector<Hold>& holds, const Cases& cases,
+                        const MatrixXd& amounts) {
+  History kept(model, &other, holds, cases, amounts, {});
   BothEnds made;
   for (const Event& e : first)
     made.kept.push_back(kept.happen(e));

@@ -14,6 +14,9 @@ struct Hold {
   double stiffness = 0.0;   // N/mm
   bool one_way = false;     // pushes back what stands beyond `at`, and never pulls
   std::optional<double> at; // where it holds; nothing: where the reading stands when it is put on
+  // Of a piece that is not true by itself: how far off `at` it is for 1 mm of that.
+  std::optional<std::size_t> piece{}; // Cases::piece
+  double off = 0.0;
 };
 
 struct Event {
@@ -28,11 +31,11 @@ struct Event {
 
 // Load cases side by side: misfits as the model has them, then three of each seam (1 mm across, 1 N along, 1
 // rad), then one of each seam's tacks (1 mm across). Of a box with a second taper then three of each seam by
-// that one: across, angle, the tacks' across.
+// that one: across, angle, the tacks' across. Then one of each piece that holds the box: 1 mm of its own.
 struct Cases {
-  std::size_t misfits = 0, seams = 0;
+  std::size_t misfits = 0, seams = 0, pieces = 0;
   bool second_taper = false;
-  Index count() const { return static_cast<Index>(misfits + (second_taper ? 7 : 4) * seams); }
+  Index count() const { return static_cast<Index>(misfits + (second_taper ? 7 : 4) * seams + pieces); }
   Index misfit(std::size_t i) const { return static_cast<Index>(i); }
   Index across(std::size_t seam) const { return static_cast<Index>(misfits + 3 * seam); }
   Index along(std::size_t seam) const { return across(seam) + 1; }
@@ -41,6 +44,7 @@ struct Cases {
   Index second_across(std::size_t seam) const { return static_cast<Index>(misfits + 4 * seams + 3 * seam); }
   Index second_angle(std::size_t seam) const { return second_across(seam) + 1; }
   Index second_tack(std::size_t seam) const { return second_across(seam) + 2; }
+  Index piece(std::size_t i) const { return count() - static_cast<Index>(pieces - i); }
 };
 Cases cases_of(const BoxModel& model, std::size_t seams);
 
@@ -61,6 +65,14 @@ std::vector<Moment> make_history(const BoxModel& model, const std::vector<Event>
                                  const std::vector<Hold>& holds, const Cases& cases,
                                  const Eigen::MatrixXd& amounts, const HistoryOptions& options);
 
+// What carries the box at the end of all that, under a single column of amounts: WholeBox has its shape.
+struct EndState {
+  std::vector<Spring> springs;
+  Eigen::VectorXd loads; // on all readings
+};
+EndState end_of_history(const BoxModel& model, const std::vector<Event>& events,
+                        const std::vector<Hold>& holds, const Cases& cases, const Eigen::VectorXd& amounts);
+
 // Two ends of one beginning: `first` and `then` with tacks kept, and with tacks remelted; the beginning,
 // which has no weld in it, is made once.
 struct BothEnds {
@@ -68,6 +80,7 @@ struct BothEnds {
 };
 // `other`: the same box by another taper, for the cases of the second one.
 BothEnds make_both_ends(const BoxModel& model, const BoxModel& other, const std::vector<Event>& first,
-                        const std::vector<Event>& then, const Cases& cases, const Eigen::MatrixXd& amounts);
+                        const std::vector<Event>& then, const std::vector<Hold>& holds, const Cases& cases,
+                        const Eigen::MatrixXd& amounts);
 
 } // namespace tacksquare::elastic

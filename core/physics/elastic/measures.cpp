@@ -95,6 +95,10 @@ BoxReading reading_of(const Figure& f, const Plates& plates, double near_mm) {
     put(1, f.direction, 1.0);
     put(0, f.direction, -1.0);
     break;
+  case FigureKind::pushes:
+    for (std::size_t i = 0; i < f.points.size(); ++i)
+      if (const double push = norm(f.pushes.at(i)); push > 0.0) put(i, f.pushes[i] * (1.0 / push), push);
+    break;
   case FigureKind::displacement:
     put(0, f.direction, 1.0);
     break;

@@ -18,6 +18,7 @@ enum class FigureKind {
   edge_bow,     // middle against the mean of two ends: 1, middle, 2; along `direction`
   length_pair,  // from 1 to 2 against from 3 to 4
   lean,         // second point against the first, along `direction`
+  pushes,       // what forces on the points do work on; of a piece that holds the box
   displacement, // of a point along `direction`: not blind to rigid motion; where a force acts
   rotation      // of `face` at a point, about `direction`: the same, where a moment acts
 };
@@ -25,9 +26,10 @@ enum class FigureKind {
 struct Figure {
   std::string id;
   FigureKind kind = FigureKind::edge_length;
-  std::vector<Vec3> points; // box frame; corners on the middle surfaces or within a few thicknesses
-  Vec3 direction{};         // bow, edge_bow, lean, displacement, rotation: unit
-  std::size_t face = 0;     // rotation: index in Box::faces
+  std::vector<Vec3> points;   // box frame; corners on the middle surfaces or within a few thicknesses
+  Vec3 direction{};           // bow, edge_bow, lean, displacement, rotation: unit
+  std::size_t face = 0;       // rotation: index in Box::faces
+  std::vector<Vec3> pushes{}; // pushes: force at each point, N
 };
 
 // The figure of a measure of the work; nothing for gaps, steps and what is ground.

@@ -63,6 +63,12 @@ class Held {
 // left are fewer columns, orthonormal combinations of the old.
 Structure closed(const Structure& s, const Closing& closing);
 
+// Holds a reading: N/mm, N mm/rad, > 0.
+struct Spring {
+  Index reading = 0;
+  double stiffness = 0.0;
+};
+
 // Only these readings, in this order.
 Structure picked(const Structure& s, const Indices& readings);
 

@@ -2,7 +2,6 @@
 #pragma once
 
 #include "physics/elastic/box_model.h"
-#include "physics/elastic/sequence.h"
 
 #include <Eigen/Sparse>
 
@@ -10,11 +9,6 @@
 
 namespace tacksquare::elastic {
 
-// Holds a reading of BoxModel::readings: N/mm, N mm/rad, > 0.
-struct Spring {
-  Index reading = 0;
-  double stiffness = 0.0;
-};
 std::vector<Spring> springs_of(const std::vector<Joint>& joints);
 
 // All freedoms of each face, in its plate's own frame (mm, rad); empty where the face is loose.
@@ -22,9 +16,9 @@ using Shape = std::vector<Eigen::VectorXd>;
 
 class WholeBox {
  public:
-  // Bends and these springs hold. The box is held at three nodes of one face, statically determinate: loads
-  // in balance pull on none of them. `model` must outlive it. Throws NumericalFailure, also when parts can
-  // still move.
+  // Bends and these springs on BoxModel::readings hold. The box is held at three nodes of one face,
+  // statically determinate: loads in balance pull on none of them. `model` must outlive it. Throws
+  // NumericalFailure, also when parts can still move.
   WholeBox(const BoxModel& model, const std::vector<Spring>& springs);
 
   const BoxModel& model() const { return model_; }
@@ -59,13 +53,5 @@ class WholeBox {
   std::vector<Index> free_; // freedoms that are not held, in the factor's order
   Eigen::SparseMatrix<double> lower_;
 };
-
-// Loads on readings that give the shape of the box after weld_sequence, with `welds` (indices in
-// BoxModel::welds, in the order in which they were made) and all tacks at work: shrinkage forces, and springs
-// that rest where their seam froze.
-Eigen::VectorXd welded_loads(const BoxModel& model, const std::vector<std::size_t>& welds,
-                             const std::vector<Shrinkage>& of_seams);
-// The springs of that state: all tacks, these welds.
-std::vector<Spring> welded_springs(const BoxModel& model, const std::vector<std::size_t>& welds);
 
 } // namespace tacksquare::elastic

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <set>
 
 namespace tacksquare::verify {
@@ -12,15 +13,25 @@ namespace {
 constexpr double kSame_mm = 1e-6;
 
 void check_states(const Checking& c, const ElasticPlan& elastic) {
-  std::vector<std::string> made;
-  for (const PlannedTack& tack : c.plan.tacks)
-    made.push_back(tack.id);
-  for (const PlannedRun& run : c.plan.runs)
-    if (!run.dab || run.from_mm != run.to_mm) made.push_back(run.id);
-  std::vector<std::string> told;
+  const auto has_length = [&](const std::string& id) {
+    return std::any_of(c.plan.runs.begin(), c.plan.runs.end(), [&](const PlannedRun& run) {
+      return run.id == id && (!run.dab || run.from_mm != run.to_mm);
+    });
+  };
+  std::vector<std::string> made, told;
+  for (const HoldingPiece& piece : elastic.pieces)
+    if (std::none_of(c.plan.steps.begin(), c.plan.steps.end(), [&](const Step& step) {
+          return std::find(step.off.begin(), step.off.end(), piece.id) != step.off.end();
+        }))
+      c.tell("nobody takes {} off", piece.id);
+  for (const Step& step : c.plan.steps) {
+    made.insert(made.end(), step.tacks.begin(), step.tacks.end());
+    std::copy_if(step.runs.begin(), step.runs.end(), std::back_inserter(made), has_length);
+    made.insert(made.end(), step.off.begin(), step.off.end());
+  }
   for (const ElasticState& state : elastic.states)
     told.push_back(state.after);
-  if (told != made) c.tell("the elastic states do not follow the tacks and runs");
+  if (told != made) c.tell("the elastic states do not follow the steps");
   for (const ElasticState& state : elastic.states) {
     const std::size_t n = elastic.readings.size();
     if (state.value.size() != n || state.low.size() != n || state.high.size() != n) {
@@ -50,7 +61,7 @@ std::size_t place_of(const ElasticPlan& elastic, const std::string& measure) {
   return i;
 }
 
-// Between tacks and runs: the furthest of the state that has all that is made by then. Nothing where it has
+// While the box is made: the furthest of the state that has all that is made by then. Nothing where it has
 // more, or less.
 const ElasticState* state_at(const ElasticPlan& elastic, const std::set<std::string>& made) {
   std::size_t n = 0, known = 0;
@@ -113,6 +124,7 @@ void check_elastic(const Checking& c) {
   for (const Step& step : c.plan.steps) {
     made.insert(step.tacks.begin(), step.tacks.end());
     made.insert(step.runs.begin(), step.runs.end());
+    made.insert(step.off.begin(), step.off.end());
     if (step.phase < Phase::grind) check_while_making(c, elastic, step, state_at(elastic, made));
   }
 }

@@ -2,6 +2,9 @@
 
 #include "formulas/band_math.h"
 #include "formulas/shrinkage.h"
+#include "planning/planner/checks.h"
+#include "planning/planner/holding.h"
+#include "planning/planner/steps.h"
 #include "receiving/walls.h"
 #include "tables/bench_gauges.h"
 
@@ -81,6 +84,50 @@ void add_blanks_and_gaps(const BoxCase& box, elastic::Making& making) {
             {{Misfit::Kind::gap, fit.seam, static_cast<int>(place), {}}, in_mm(fit.gaps[place]), 0.0});
 }
 
+void add_pieces(const BoxCase& box, ElasticCase& made) {
+  made.pieces = holding_pieces(box);
+  for (const HoldingPiece& p : made.pieces)
+    made.making.pieces.push_back({p.at, p.out, p.stiffness_N_mm, p.off, p.untrue_mm / kNinetyFive});
+}
+
+// As the steps have it: what is inside a closed box is welded, and the squares come out, before the last face
+// goes on; else the pieces come off when all is cold.
+void add_events(const BoxCase& box, const std::vector<std::size_t>& welds, ElasticCase& made) {
+  using Kind = elastic::Event::Kind;
+  const auto add = [&](Kind kind, std::size_t which, const std::string& id) {
+    made.making.events.push_back({kind, which});
+    made.made.push_back(id);
+  };
+  const auto pieces = [&](Kind kind) {
+    for (std::size_t i = 0; i < made.pieces.size(); ++i)
+      add(kind, i, made.pieces[i].id);
+  };
+  const auto holds = [](const std::vector<std::size_t>& all, std::size_t one) {
+    return std::find(all.begin(), all.end(), one) != all.end();
+  };
+  const std::vector<std::size_t> last = seams_of_last_face(box);
+  const auto tacks = [&](bool of_last_face) {
+    for (std::size_t i = 0; i < box.tacks.size(); ++i)
+      if (holds(last, box.tacks[i].seam) == of_last_face) add(Kind::tack, i, box.tacks[i].id);
+  };
+  const auto runs = [&](bool inside) {
+    for (std::size_t w = 0; w < welds.size(); ++w)
+      if (const Run& run = box.work.runs[welds[w]]; holds(box.work.inside_first, run.seam) == inside)
+        add(Kind::weld, w, run.id);
+  };
+  pieces(Kind::hold);
+  tacks(false);
+  if (box.work.last_face) {
+    runs(true);
+    pieces(Kind::let_go);
+    tacks(true);
+    runs(false);
+  } else {
+    runs(false);
+    pieces(Kind::let_go);
+  }
+}
+
 } // namespace
 
 // Small boxes are not left with a handful of elements, very large ones not with tens of thousands.
@@ -100,17 +147,18 @@ double mesh_for_mm(const BoxCase& box) {
 ElasticCase elastic_case(const BoxCase& box) {
   ElasticCase made;
   elastic::Making& making = made.making;
-  for (const Tack& t : box.tacks) {
+  for (const Tack& t : box.tacks)
     making.tacks.push_back({box.work.seams[t.seam].seam, t.at_mm, t.length_mm});
-    made.made.push_back(t.id);
-  }
+  std::vector<std::size_t> welds;
   for (const OrderedRun& ordered : box.order.runs) {
     const Run& run = box.work.runs[ordered.run];
     if (run.length_mm() <= 0.0) continue; // a dab on a hole
     making.welds.push_back({box.work.seams[run.seam].seam, std::min(run.from_mm, run.to_mm),
                             std::max(run.from_mm, run.to_mm), run.to_mm < run.from_mm});
-    made.made.push_back(run.id);
+    welds.push_back(ordered.run);
   }
+  add_pieces(box, made);
+  add_events(box, welds, made);
   making.seams.resize(box.box.seams.size());
   for (std::size_t i = 0; i < box.work.seams.size(); ++i) {
     // Of a seam in stitches the closed forms spread what its stitches do over its whole length.

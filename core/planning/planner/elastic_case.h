@@ -8,15 +8,16 @@
 
 namespace tacksquare {
 
-// Tacks and runs in the order in which they are made, the seams' springs, their shrinkage with its bands, the
-// misfit that comes in (as measured on the first copy where it was), every measure that a weld can move, and
-// edges and faces. Sizes by axis: Making::put_back has those of x, y, z.
+// Tacks and runs in the order in which they are made, what holds the box meanwhile, the seams' springs, their
+// shrinkage with its bands, the misfit that comes in (as measured on the first copy where it was), every
+// measure that a weld can move, and edges and faces. Sizes by axis: Making::put_back has those of x, y, z.
 struct ElasticCase {
   elastic::Making making;
   elastic::ModelOptions options;
   std::vector<ElasticReading> readings; // as Making::watched, the measures first
   std::vector<std::size_t> measure;     // of each of those: index in Work::measures
-  std::vector<std::string> made;        // of each moment: id of the tack or run
+  std::vector<std::string> made;        // of each event: id of the tack, the run, or the piece that holds
+  std::vector<HoldingPiece> pieces;     // as Making::pieces
 };
 ElasticCase elastic_case(const BoxCase& box);
 

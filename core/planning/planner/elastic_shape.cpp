@@ -6,7 +6,6 @@
 #include "physics/elastic/moved.h"
 
 #include <algorithm>
-#include <numeric>
 
 namespace tacksquare {
 namespace {
@@ -61,15 +60,11 @@ std::vector<FaceBuckling> buckling_of(const std::vector<elastic::BucklingMode>& 
 
 } // namespace
 
-elastic::Shape put_shape(const ElasticCase& made, const elastic::BoxModel& model, const BoxCase& box,
+elastic::Shape put_shape(const ElasticCase& made, const elastic::Expectation& expected, const BoxCase& box,
                          ElasticPlan& plan) {
-  std::vector<std::size_t> order(model.welds.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  std::vector<elastic::Shrinkage> shrinkage;
-  for (const elastic::SeamSpread& s : made.making.seams)
-    shrinkage.push_back({s.across_mm.value, s.force_N.value, s.angle_rad.value});
-  const Eigen::VectorXd loads = elastic::welded_loads(model, order, shrinkage);
-  const elastic::WholeBox whole(model, elastic::welded_springs(model, order));
+  const elastic::BoxModel& model = *expected.model;
+  const Eigen::VectorXd& loads = expected.end.loads;
+  const elastic::WholeBox whole(model, expected.end.springs);
   elastic::Shape shape = elastic::settled(*model.plates, whole.shape(whole.displacements(loads).col(0)));
   for (const elastic::MovedLine& line : elastic::moved_edges(box.box, *model.plates, shape)) {
     MovedEdge edge;

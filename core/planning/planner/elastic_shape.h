@@ -6,9 +6,9 @@
 
 namespace tacksquare {
 
-// Middle of all that is uncertain but misfit, all tacks kept; fills the plan's shape and buckling, gives the
-// shape. model: its welds in the order in which they are made. Throws NumericalFailure.
-elastic::Shape put_shape(const ElasticCase& made, const elastic::BoxModel& model, const BoxCase& box,
+// As it stands at the end (Expectation::end); fills the plan's shape and buckling, gives the shape. Throws
+// NumericalFailure.
+elastic::Shape put_shape(const ElasticCase& made, const elastic::Expectation& expected, const BoxCase& box,
                          ElasticPlan& plan);
 
 } // namespace tacksquare

@@ -32,6 +32,11 @@ Band settled(const Band& mm) {
   return {settled(mm.value), settled(mm.low), settled(mm.high)};
 }
 
+Band settled_N(const Band& force) {
+  constexpr double kStep_N = 0.1;
+  return {round_to(force.value, kStep_N), round_to(force.low, kStep_N), round_to(force.high, kStep_N)};
+}
+
 const Source kElastic{"elastic box: welds, tacks and misfit step by step; theory.md, The elastic box",
                       Mark::derived};
 
@@ -87,12 +92,8 @@ ElasticState state_of(const ElasticCase& made, const elastic::ExpectedMoment& mo
     state.low.push_back(settled(mm.low));
     state.high.push_back(settled(mm.high));
   }
-  if (moment.event.kind == elastic::Event::Kind::tack) {
-    constexpr double kForceStep_N = 0.1;
-    const auto newton = [&](double n) { return round_to(n, kForceStep_N); };
-    state.closing_N = {newton(moment.closing_N.value), newton(moment.closing_N.low),
-                       newton(moment.closing_N.high)};
-  }
+  if (moment.event.kind == elastic::Event::Kind::tack) state.closing_N = settled_N(moment.closing_N);
+  if (const Band held = settled_N(moment.holding_N); held.high > 0.0) state.holding_N = held;
   return state;
 }
 
@@ -103,8 +104,10 @@ ElasticPlan plan_of(const ElasticCase& made, const elastic::Expectation& e) {
   plan.readings = made.readings;
   for (const double mm : e.put_back_mm)
     plan.put_back_mm.push_back(settled(mm));
+  plan.pieces = made.pieces;
   for (std::size_t i = 0; i < e.moments.size(); ++i)
-    plan.states.push_back(state_of(made, e.moments[i], i));
+    if (e.moments[i].event.kind != elastic::Event::Kind::hold)
+      plan.states.push_back(state_of(made, e.moments[i], i));
   return plan;
 }
 
@@ -157,7 +160,7 @@ void expect_box(BoxCase& box, bool quick, std::vector<ShapeFile>* shapes, Diagno
         elastic::expect(box.job, box.box, box.geometry, made.making, made.options, kSeed, out);
     if (!e || e->moments.empty()) return;
     ElasticPlan plan = plan_of(made, *e);
-    const elastic::Shape shape = put_shape(made, *e->model, box, plan);
+    const elastic::Shape shape = put_shape(made, *e, box, plan);
     if (shapes) shapes->push_back({box.box.id, elastic::write_vtk(*e->model->plates, shape, {})});
     box.put_back_mm = {plan.put_back_mm[0], plan.put_back_mm[1], plan.put_back_mm[2]};
     box.expected = expected_measures(made, *e, plan.buckling, box);

@@ -1,5 +1,6 @@
 // Tack and knock down. A closed box is tacked without its last face first, finished inside, then shut.
 #include "planning/planner/checks.h"
+#include "planning/planner/holding.h"
 #include "planning/planner/steps.h"
 
 #include <algorithm>
@@ -99,6 +100,7 @@ void write_inside_and_lid(const BoxCase& box, const std::vector<const Tack*>& li
   inside.look = simple("look.inside-clean");
   Step& tooling = out.add(Who::grinder, "step.tooling-out", {count("pieces", 4)}, 120);
   tooling.record = simple("record.tooling");
+  if (box.elastic) tooling.off = ids_of(box.elastic->pieces);
   std::vector<Text> vents;
   for (const Vent& hole : box.box.vents)
     vents.push_back({"vent.of",

@@ -1,5 +1,6 @@
 // Weld, cool, release.
 #include "planning/planner/checks.h"
+#include "planning/planner/holding.h"
 #include "planning/planner/steps.h"
 
 #include <algorithm>
@@ -251,6 +252,7 @@ void write_welding(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::release);
   if (!runs.empty() && runs.back().attitude != tacked) write_turn(box, tacked, out);
   Step& release = out.add(Who::both, "step.release" + suffix(box), {}, 60);
+  if (box.elastic && !box.work.last_face) release.off = ids_of(box.elastic->pieces);
   release.look = simple(box.hold() == Hold::former ? "look.release-wedge" : "look.release");
 }
 

@@ -25,6 +25,7 @@ class Making {
   void make(const Step& step) {
     made_.insert(step.tacks.begin(), step.tacks.end());
     made_.insert(step.runs.begin(), step.runs.end());
+    made_.insert(step.off.begin(), step.off.end());
     if (!step.runs.empty()) warm_ = true;
     if (step.phase == Phase::grind || step.phase == Phase::final_check) ground_ = true;
   }
@@ -47,7 +48,7 @@ class Making {
   }
 
  private:
-  // The state in which all that is made by now is made, and nothing else; the model tacks before it welds.
+  // The state in which all that is made by now is made, and nothing else.
   const ElasticState* latest() const {
     const ElasticState* last = nullptr;
     for (const ElasticState& state : box_.elastic->states) {

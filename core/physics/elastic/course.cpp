@@ -1,0 +1,145 @@
+#include "physics/elastic/course.h"
+
+#include <algorithm>
+
+namespace tacksquare::elastic {
+
+namespace {
+
+using Eigen::MatrixXd;
+
+struct Cut {
+  std::vector<WeldLength> welds;
+  std::vector<std::size_t> last_of; // of each run: its last part
+};
+
+Cut cut_of(const Making& m) {
+  Cut made;
+  for (const WeldLength& run : m.welds) {
+    std::vector<double> cuts, under;
+    for (const TackPlace& t : m.tacks)
+      if (t.seam == run.seam && t.at_mm > run.from_mm && t.at_mm < run.to_mm) under.push_back(t.at_mm);
+    std::sort(under.begin(), under.end());
+    cuts.push_back(run.from_mm);
+    for (std::size_t i = 0; i + 1 < under.size(); ++i)
+      cuts.push_back(0.5 * (under[i] + under[i + 1]));
+    cuts.push_back(run.to_mm);
+    std::vector<WeldLength> parts;
+    for (std::size_t i = 0; i + 1 < cuts.size(); ++i)
+      parts.push_back({run.seam, cuts[i], cuts[i + 1], run.backward});
+    if (run.backward) std::reverse(parts.begin(), parts.end());
+    made.welds.insert(made.welds.end(), parts.begin(), parts.end());
+    made.last_of.push_back(made.welds.size() - 1);
+  }
+  return made;
+}
+
+Course course_of(const Making& m, const Cut& runs, const std::vector<std::size_t>& first_hold) {
+  Course made;
+  bool welded = false;
+  for (const Event& e : m.events) {
+    const auto all = [&](std::size_t from, std::size_t to) {
+      for (std::size_t i = from; i < to; ++i)
+        made.events.push_back({e.kind, i});
+    };
+    switch (e.kind) {
+    case Event::Kind::tack:
+      all(e.which, e.which + 1);
+      break;
+    case Event::Kind::weld:
+      if (!welded) made.before_welds = made.events.size();
+      welded = true;
+      all(e.which == 0 ? 0 : runs.last_of[e.which - 1] + 1, runs.last_of[e.which] + 1);
+      break;
+    case Event::Kind::hold:
+    case Event::Kind::let_go:
+      all(first_hold[e.which], first_hold[e.which + 1]);
+      break;
+    }
+    made.over.push_back(made.events.size());
+  }
+  if (!welded) made.before_welds = made.events.size();
+  return made;
+}
+
+Variant variant_of(std::vector<Moment> moments, const Course& course, Index watched) {
+  Variant made;
+  for (const std::size_t over : course.over) {
+    if (over == 0) throw InternalError("a piece that holds nothing");
+    Moment& moment = moments[over - 1];
+    made.measures.push_back(moment.measures.topRows(watched));
+    made.closing_N.push_back(std::move(moment.closing_N));
+    made.reactions.push_back(std::move(moment.reactions));
+  }
+  return made;
+}
+
+Holding holding_of(const Making& m) {
+  Holding made;
+  for (std::size_t p = 0; p < m.pieces.size(); ++p) {
+    const Piece& piece = m.pieces[p];
+    made.first.push_back(made.holds.size());
+    MatrixXd shapes = holds_of(piece);
+    for (Index h = 0; h < shapes.cols(); ++h) {
+      Figure figure{"hold", FigureKind::pushes, piece.at, {}, 0};
+      double off = 0.0;
+      for (std::size_t i = 0; i < piece.at.size(); ++i) {
+        const double push = shapes(static_cast<Index>(i), h);
+        figure.pushes.push_back(piece.out[i] * push);
+        off += push * piece.off_mm[i];
+      }
+      Hold hold{static_cast<Index>(m.watched.size() + made.figures.size()), piece.stiffness_N_mm, false, 0.0};
+      hold.piece = p;
+      hold.off = off;
+      made.holds.push_back(hold);
+      made.figures.push_back(std::move(figure));
+    }
+    made.shapes.push_back(std::move(shapes));
+  }
+  made.first.push_back(made.holds.size());
+  return made;
+}
+
+} // namespace
+
+std::optional<Variants> variants_of(const Job& job, const Box& box, const BoxGeometry& geometry,
+                                    const Making& m, const ModelOptions& options, Diagnostics& out) {
+  std::vector<Figure> figures;
+  for (const Watched& w : m.watched)
+    figures.push_back(w.figure);
+  Holding holding = holding_of(m);
+  figures.insert(figures.end(), holding.figures.begin(), holding.figures.end());
+  std::vector<Misfit> misfits;
+  for (const MisfitSpread& s : m.misfits)
+    misfits.push_back(s.misfit);
+  const Cut runs = cut_of(m);
+  const auto model_of = [&](double taper_mm) {
+    ModelOptions tapered = options;
+    tapered.jump_taper_mm = taper_mm;
+    return make_box_model(job, box, geometry, m.tacks, runs.welds, figures, misfits, tapered, out);
+  };
+  auto first = model_of(m.short_taper_mm);
+  if (!first) return std::nullopt;
+  const auto model = std::make_shared<const BoxModel>(std::move(*first));
+  const auto other = model_of(m.long_taper_mm);
+  if (!other) return std::nullopt;
+  for (Hold& hold : holding.holds)
+    hold.reading = model->measures[static_cast<std::size_t>(hold.reading)];
+  Variants made;
+  made.cases = cases_of(*model, box.seams.size());
+  made.cases.second_taper = true;
+  made.cases.pieces = m.pieces.size();
+  made.model = model;
+  made.course = course_of(m, runs, holding.first);
+  const MatrixXd each = MatrixXd::Identity(made.cases.count(), made.cases.count());
+  const auto split = made.course.events.begin() + static_cast<long>(made.course.before_welds);
+  BothEnds ends = make_both_ends(*model, *other, {made.course.events.begin(), split},
+                                 {split, made.course.events.end()}, holding.holds, made.cases, each);
+  const auto watched = static_cast<Index>(m.watched.size());
+  made.kept = variant_of(std::move(ends.kept), made.course, watched);
+  made.remelted = variant_of(std::move(ends.remelted), made.course, watched);
+  made.holding = std::move(holding);
+  return made;
+}
+
+} // namespace tacksquare::elastic

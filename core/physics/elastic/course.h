@@ -1,0 +1,45 @@
+// A making as the model goes through it: its two ends moment by moment, each load case by itself. Only for
+// expect.
+#pragma once
+
+#include "physics/elastic/expect.h"
+
+namespace tacksquare::elastic {
+
+// One end of what the model leaves open: after each of Making::events what is watched (x cases), what presses
+// a tack's gap together, and what the pieces hold with (holds x cases).
+struct Variant {
+  std::vector<Eigen::MatrixXd> measures;
+  std::vector<Eigen::VectorXd> closing_N;
+  std::vector<Eigen::MatrixXd> reactions;
+};
+
+// Making::events as the model has them: runs cut midway between their tacks, in the order in which the arc
+// gets there, since a bead melts one tack after the other and what lies behind it holds already; a piece hold
+// by hold.
+struct Course {
+  std::vector<Event> events;
+  std::vector<std::size_t> over; // of each of Making::events: how many are over when it is
+  std::size_t before_welds = 0;  // events before the first weld
+};
+
+struct Holding {
+  std::vector<Hold> holds;
+  std::vector<Figure> figures;         // that they read
+  std::vector<std::size_t> first;      // of each piece, and the end
+  std::vector<Eigen::MatrixXd> shapes; // of each piece: holds_of
+};
+
+struct Variants {
+  Variant kept, remelted;
+  Cases cases;
+  Course course;
+  Holding holding;
+  std::shared_ptr<const BoxModel> model; // by the short taper
+};
+
+// Faults as make_box_model.
+std::optional<Variants> variants_of(const Job& job, const Box& box, const BoxGeometry& geometry,
+                                    const Making& making, const ModelOptions& options, Diagnostics& out);
+
+} // namespace tacksquare::elastic

@@ -1,0 +1,25 @@
+// Formers and squares: stiff pieces that are clamped to walls while the box is tacked and welded.
+#pragma once
+
+#include "base/vec.h"
+
+#include <Eigen/Dense>
+
+#include <vector>
+
+namespace tacksquare::elastic {
+
+// Held to the walls where it touches them, square to them and both ways; along them they may slide. Elsewhere
+// it goes where the box goes: it is tied to nothing else.
+struct Piece {
+  std::vector<Vec3> at, out;   // where it touches; unit, which way the wall faces there
+  double stiffness_N_mm = 0.0; // of each of these places
+  std::vector<double> off_mm;  // where each stands when the piece is untrue by 1 mm
+  double deviation_mm = 0.0;   // of how untrue it is: normal about nothing
+};
+
+// Sets of forces on its places that do no work when the piece moves as a whole: places x holds, orthonormal.
+// It holds the box against each of them with its stiffness.
+Eigen::MatrixXd holds_of(const Piece& piece);
+
+} // namespace tacksquare::elastic
