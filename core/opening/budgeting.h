@@ -54,7 +54,8 @@ SizeCause even_cause(const std::string& key, double low, double high, double com
 
 // Causes of the place that is likely the widest: blank, bends, fit, and what stands out between held ends.
 std::vector<SizeCause> widest_place(const Budgeting& b);
-// Outward belly by the weld, at most what the straightedge lets pass.
+// Outward belly by the weld: by the elastic box, else between nothing and its bound, at most what the
+// straightedge lets pass.
 void add_belly(const Budgeting& b, std::size_t wall, std::vector<SizeCause>& causes);
 
 } // namespace tacksquare::opening

@@ -22,9 +22,25 @@ constexpr double kFormulaRelative = 0.25;
 const Source kWeld{"seams across and along this size", Mark::derived};
 const Source kPutBack{"seams across and along this size; the expected loss is put back into the blank",
                       Mark::derived};
+const Source kElastic{
+    "elastic box: the corner that grows most, by its welds alone; the mean loss of all corners is "
+    "put back into the blank",
+    Mark::derived};
 const Source kCorners{"corners that lock apart, within the limit of the diagonals", Mark::derived};
 
+const double kFormulaPart =
+    kFormulaRelative * kFormulaRelative /
+    (kFormulaRelative * kFormulaRelative + formulas::kSeamScatterRelative * formulas::kSeamScatterRelative);
+
 void add_weld(const Budgeting& b, std::vector<SizeCause>& causes) {
+  const bool to_come = b.latest.has_value();
+  if (b.known.elastic && b.known.elastic->corner_mm[b.axis]) {
+    const Band& w = *b.known.elastic->corner_mm[b.axis];
+    const double middle = to_come ? w.value - b.known.elastic->put_back_mm[b.axis] : w.value;
+    causes.push_back(
+        {"weld", Spread::normal, middle, w.value - w.low, w.high - w.value, kFormulaPart, "weld", kElastic});
+    return;
+  }
   const Expected* most = nullptr;
   const auto wide = [](const Expected& e) { return e.weld_mm.high - e.weld_mm.low; };
   for (const Expected& e : b.known.prediction->measures) {
@@ -35,11 +51,8 @@ void add_weld(const Budgeting& b, std::vector<SizeCause>& causes) {
   }
   if (!most || wide(*most) <= 0.0) return;
   const Band& w = most->weld_mm;
-  const double formula = kFormulaRelative * kFormulaRelative,
-               scatter = formulas::kSeamScatterRelative * formulas::kSeamScatterRelative;
-  const bool to_come = b.latest.has_value();
   causes.push_back({"weld", Spread::normal, to_come ? w.value : 0.0, w.value - w.low, w.high - w.value,
-                    formula / (formula + scatter), "weld", to_come ? kWeld : kPutBack});
+                    kFormulaPart, "weld", to_come ? kWeld : kPutBack});
 }
 
 // Ground corners may stand out by 0 to the limit, on either side of the box.

@@ -132,11 +132,14 @@ class Teacher {
           kStages[static_cast<std::size_t>(read.stage)]);
   }
   double loss_to_come(const SizeReading& dry) const {
+    const auto weld = [](const std::vector<SizeCause>& causes) {
+      for (const SizeCause& cause : causes)
+        if (cause.key == "weld") return cause.middle_mm;
+      return 0.0;
+    };
     MeasuredBox readings;
     readings.sizes = {dry};
-    for (const SizeCause& cause : budget(readings).causes)
-      if (cause.key == "weld") return cause.middle_mm;
-    return 0.0;
+    return weld(budget(readings).causes) - weld(prior_.causes);
   }
 
   const Job& bare_;

@@ -13,6 +13,7 @@ namespace {
 
 constexpr double kAcross = 0.3; // cosine: lies across an axis
 const Source kPlate{"plate on a turned bend, its ends held square", Mark::derived};
+const Source kElasticBelly{"elastic box: by its welds alone", Mark::derived};
 const Source kBelly{"bounds between a free edge and a fully tacked one", Mark::derived};
 
 // One end of a span on the axis: how the face that spans it meets the wall there.
@@ -265,6 +266,18 @@ SizeCause even_cause(const std::string& key, double low, double high, double com
 }
 
 void add_belly(const Budgeting& b, std::size_t wall, std::vector<SizeCause>& causes) {
+  if (b.known.elastic) {
+    const auto found = b.known.elastic->belly_mm.find(b.box().faces[wall].id);
+    if (found != b.known.elastic->belly_mm.end()) {
+      // Where it is hollow the corners are the widest.
+      const double middle = std::max(0.0, found->second.value), low = std::max(0.0, found->second.low),
+                   high = std::max(0.0, found->second.high);
+      if (high > 0.0)
+        causes.push_back({"belly", Spread::normal, middle, middle - low, high - middle, common_shares().belly,
+                          b.order_of(wall), kElasticBelly});
+      return;
+    }
+  }
   for (const Expected& e : b.known.prediction->measures) {
     const Measure& m = b.work().measures[e.measure];
     if (m.kind != MeasureKind::belly || m.where != b.box().faces[wall].id) continue;

@@ -8,7 +8,9 @@
 #include "physics/shrinkage/expected.h"
 #include "work/work.h"
 
+#include <array>
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -158,12 +160,22 @@ struct RowFit {
 // of it is built.
 const StandFit* stand_of(const std::optional<RowFit>& row, const std::string& box);
 
+// What the elastic model says that welding does to a box, in place of the closed forms: against the drawing,
+// of blanks that are cut larger by put_back_mm.
+struct WeldEffect {
+  std::array<std::optional<Band>, 3>
+      corner_mm; // along x, y, z: the corner that grows most, where sizes are read at any
+  std::array<double, 3> put_back_mm{};
+  std::map<std::string, Band> belly_mm; // by face, outward; of one that buckles nothing
+};
+
 // What is known of each box when the row is reckoned; as Job::boxes.
 struct BoxKnown {
   const Box* box = nullptr;
   const BoxGeometry* geometry = nullptr;
   const Work* work = nullptr;
   const Prediction* prediction = nullptr;
+  const WeldEffect* elastic = nullptr; // where the elastic model was asked
 };
 
 // The row as stated; where none is: all copies of all boxes by id. Precondition: job.opening.

@@ -90,7 +90,7 @@ TEST_CASE("a bar between two leaning walls pulls as CalculiX says, and they spri
     making.misfits = {{{Misfit::Kind::lean, 0, 0, {}}, kLean, 0.0},
                       {{Misfit::Kind::lean, 1, 0, {}}, kLean, 0.0}};
     making.watched = {
-        {{"rim", FigureKind::edge_length, {{0, 0, tall}, {0, 200, tall}}, {}, 0}, false, -1.0, 1.0, 0, 0.0}};
+        {{"rim", FigureKind::edge_length, {{0, 0, tall}, {0, 200, tall}}, {}, 0}, false, 0, 0.0}};
     ModelOptions options;
     options.mesh_mm = 25.0;
     Diagnostics out;

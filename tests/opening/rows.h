@@ -28,6 +28,7 @@ inline HardOpening alcove(double width_mm) {
 struct Row {
   Case one;
   Prediction prediction;
+  std::optional<WeldEffect> elastic;
   Diagnostics out;
 
   explicit Row(Case c, double width_mm, int count) : one(std::move(c)) {
@@ -37,7 +38,9 @@ struct Row {
     one.job.opening = alcove(width_mm);
   }
   HardOpening& opening() { return *one.job.opening; }
-  BoxKnown known() const { return {&one.job.boxes[0], &one.geometry, &one.work, &prediction}; }
+  BoxKnown known() const {
+    return {&one.job.boxes[0], &one.geometry, &one.work, &prediction, elastic ? &*elastic : nullptr};
+  }
   RowFit fit() {
     RowFit fit = fit_row(one.job, {known()}, out);
     tell_chances(opening(), fit, out);

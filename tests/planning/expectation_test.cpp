@@ -192,3 +192,50 @@ TEST_CASE("a box of very many tacks is planned by the closed forms, and that is 
     return d.code == "elastic-large" && d.message.find("tacks") != std::string::npos;
   }));
 }
+
+// The row is reckoned with what the welds do by the elastic box: its middle is that of the box's widest
+// place.
+TEST_CASE("a row in its opening and the boxes that stand in it expect the same") {
+  const Planned& made = whole("gear-locker.xml");
+  REQUIRE(made.plan.row);
+  const StandFit& stand = made.plan.row->stands.at(0);
+  const BoxPlan& box = made.plan.boxes.at(0);
+  double widest = 0.0;
+  for (const PlannedMeasure& m : box.measures)
+    if (m.id.starts_with("width-")) widest = std::max(widest, m.expected_mm.value);
+  CHECK(stand.width_mm.value == Approx(widest).margin(0.25));
+  const Planned quick = planned(sample_text("gear-locker.xml"));
+  const auto belly_of = [](const Plan& plan) {
+    for (const BudgetLine& line : plan.row->budget)
+      if (line.key == "belly") return line;
+    FAIL("the row has no belly");
+    return BudgetLine{};
+  };
+  CHECK(belly_of(made.plan).source.text.starts_with("elastic box"));
+  CHECK_FALSE(belly_of(quick.plan).source.text.starts_with("elastic box"));
+}
+
+// Reckoned for a row at the size that the closed forms wanted, told of boxes that came out tenths of a
+// millimetre larger or smaller: as good as reckoned at that size.
+TEST_CASE("a box that was reckoned at nearly its size moves as one of just that size") {
+  const Planned& in_row = whole("battery-box.xml");
+  const BoxPlan& box = in_row.plan.boxes.at(0);
+  Job alone = in_row.job;
+  alone.opening.reset();
+  const double target = in_row.plan.row->stands.at(0).target_mm;
+  REQUIRE(std::abs(target - in_row.plan.row->stands.at(0).nominal_mm) > 0.05);
+  Box& cut = alone.boxes.at(0);
+  cut = enlarged(cut, {target - in_row.plan.row->stands.at(0).nominal_mm, 0.0, 0.0});
+  Diagnostics out;
+  const std::optional<Plan> plan = make_plan(alone, out);
+  REQUIRE(plan);
+  const ElasticPlan &a = *box.elastic, &b = *plan->boxes.at(0).elastic;
+  REQUIRE(a.states.size() == b.states.size());
+  double apart = 0.0, most = 0.0;
+  for (std::size_t k = 0; k < a.states.size(); ++k)
+    for (std::size_t i = 0; i < a.readings.size(); ++i) {
+      apart = std::max(apart, std::abs(a.states[k].high[i] - b.states[k].high[i]));
+      most = std::max(most, std::abs(b.states[k].high[i]));
+    }
+  CHECK(apart < 0.02 * most);
+}

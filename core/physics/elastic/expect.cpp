@@ -120,15 +120,27 @@ class Drawing {
     for (std::size_t f = 0; f < m_.watched.size(); ++f) {
       const Watched& w = m_.watched[f];
       const auto row = static_cast<Index>(f);
-      int within = 0;
       for (Index d = 1; d < all.cols(); ++d) {
         for (int end = 0; end < w.ground_ends; ++end)
           all(row, d) += random_.uniform(0.0, std::max(w.proud_mm, 1e-12));
-        const double read = w.without_sign ? std::abs(all(row, d)) : all(row, d);
-        within += read >= w.low && read <= w.high ? 1 : 0;
+        if (w.without_sign) all(row, d) = std::abs(all(row, d));
       }
-      to.ground_mm.push_back(band(all, f, w.without_sign));
-      to.chance_kept.push_back(static_cast<double>(within) / kExpectDraws);
+      to.ground_mm.push_back(band(all, f, false));
+    }
+    to.ground_draws = all.rightCols(kExpectDraws);
+  }
+
+  // The last moment without the misfit that comes in; fills what welds do by themselves.
+  void leave_misfit_out(std::size_t last, Expectation& to) {
+    x_.topRows(static_cast<Index>(m_.misfits.size())).setZero();
+    MatrixXd all = values(last, kExpectDraws);
+    for (std::size_t f = 0; f < m_.watched.size(); ++f)
+      to.by_weld_mm.push_back(band(all, f, false));
+    for (const PutBack& axis : m_.put_back) {
+      MatrixXd most = MatrixXd::Constant(1, all.cols(), axis.corners.empty() ? 0.0 : -1e9);
+      for (const std::size_t w : axis.corners)
+        most = most.cwiseMax(all.row(static_cast<Index>(w)));
+      to.corner_by_weld_mm.push_back(band(most, 0, false));
     }
   }
 
@@ -227,8 +239,16 @@ std::optional<Expectation> expect(const Job& job, const Box& box, const BoxGeome
   made.put_back_mm = drawing.put_back_mm();
   for (std::size_t i = 0; i < making.events.size(); ++i)
     made.moments.push_back(drawing.moment(making.events[i], i));
-  if (!making.events.empty()) drawing.finish(making.events.size() - 1, made);
+  if (!making.events.empty()) {
+    drawing.finish(making.events.size() - 1, made);
+    drawing.leave_misfit_out(making.events.size() - 1, made);
+  }
   return made;
+}
+
+double chance_within(const Expectation& e, std::size_t watched, double low, double high) {
+  const auto draws = e.ground_draws.row(static_cast<Index>(watched)).array();
+  return static_cast<double>((draws >= low && draws <= high).count()) / static_cast<double>(draws.size());
 }
 
 } // namespace tacksquare::elastic

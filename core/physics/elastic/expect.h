@@ -28,9 +28,8 @@ struct MisfitSpread {
 // A figure to watch, as it is read.
 struct Watched {
   Figure figure;
-  bool without_sign = false;    // read as how far off, not which way
-  double low = 0.0, high = 0.0; // limits of the reading's change, mm
-  int ground_ends = 0;          // of a size: ends where a bead is ground to 0..proud, evenly between
+  bool without_sign = false; // read as how far off, not which way
+  int ground_ends = 0;       // of a size: ends where a bead is ground to 0..proud, evenly between
   double proud_mm = 0.0;
 };
 
@@ -67,10 +66,16 @@ struct Expectation {
   std::vector<ExpectedMoment> moments;
   std::vector<double> put_back_mm; // as Making::put_back; in all that is said of those sizes
   std::vector<Band> ground_mm;     // at the end, what is ground put on
-  std::vector<double> chance_kept; // at the end, ground: that the reading lies within its limits, to 0.0005
+  Eigen::MatrixXd ground_draws;    // of that: watched x draws, as it is read
+  // At the end, not ground, of misfit nothing: what welds and pieces do by themselves, with its sign. And of
+  // the corners of Making::put_back the one that grows most.
+  std::vector<Band> by_weld_mm, corner_by_weld_mm;
   std::shared_ptr<const BoxModel> model; // by the short taper; runs cut midway between their tacks
   EndState end;                          // of that model: medians of shrinkage, no misfit, tacks kept
 };
+
+// That a reading at the end, ground, has changed by low to high; to 0.0005.
+double chance_within(const Expectation& e, std::size_t watched, double low, double high);
 
 inline constexpr int kExpectDraws = 2000; // of the box as tacked and at the end
 inline constexpr int kStepDraws = 400;    // of every other step: the first of them

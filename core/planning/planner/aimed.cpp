@@ -43,7 +43,7 @@ void hold_to_row(const StandFit& stand, Work& work) {
   }
 }
 
-Aimed aim_at_opening(const Job& job, Diagnostics& out) {
+Aimed aim_at_opening(const Job& job, const WeldEffects& effects, Diagnostics& out) {
   Aimed aimed{job, {}, {}};
   if (!job.opening && job.measured.empty()) return aimed;
   std::deque<Looked> looked;
@@ -52,7 +52,9 @@ Aimed aim_at_opening(const Job& job, Diagnostics& out) {
     std::optional<Looked> one = look_at(job, box, out);
     if (!one) continue;
     looked.push_back(std::move(*one));
-    known.push_back({&box, &looked.back().geometry, &looked.back().work, &looked.back().prediction});
+    const std::optional<WeldEffect>& effect = effects.at(static_cast<std::size_t>(&box - job.boxes.data()));
+    known.push_back({&box, &looked.back().geometry, &looked.back().work, &looked.back().prediction,
+                     effect ? &*effect : nullptr});
   }
   if (known.size() < job.boxes.size()) return aimed;
   if (job.opening) aimed.row = fit_row(job, known, out);

@@ -17,8 +17,11 @@ struct Aimed {
   std::vector<FirstOff> first_off;
 };
 
+// What welding does to each box by the elastic model; as Job::boxes, nothing where it was not asked.
+using WeldEffects = std::vector<std::optional<WeldEffect>>;
+
 // Faults as resolve_geometry, make_work and fit_row tell them; without an opening none is looked for here.
-Aimed aim_at_opening(const Job& job, Diagnostics& out);
+Aimed aim_at_opening(const Job& job, const WeldEffects& effects, Diagnostics& out);
 
 // Widths are held to what the row wants instead of the job's own limits.
 void hold_to_row(const StandFit& stand, Work& work);

@@ -2,8 +2,10 @@
 #pragma once
 
 #include "physics/elastic/expect.h"
+#include "physics/elastic/whole_box.h"
 #include "planning/planner/box_case.h"
 
+#include <memory>
 #include <optional>
 
 namespace tacksquare {
@@ -20,6 +22,14 @@ struct ElasticCase {
   std::vector<HoldingPiece> pieces;     // as Making::pieces
 };
 ElasticCase elastic_case(const BoxCase& box);
+
+struct ReckonedBox {
+  ElasticCase made;
+  elastic::Expectation expected; // without its model: that is large
+  ElasticPlan plan;
+  std::shared_ptr<const elastic::Plates> plates;
+  elastic::Shape shape;
+};
 
 // Its parts.
 std::vector<elastic::SeamSprings> seam_springs(const BoxCase& box); // as Box::seams

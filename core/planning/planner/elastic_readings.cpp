@@ -20,8 +20,6 @@ void add_measures(const BoxCase& box, ElasticCase& made) {
     elastic::Watched watched;
     watched.figure = *figure;
     watched.without_sign = m.kind != MeasureKind::width && m.kind != MeasureKind::belly;
-    watched.low = -m.under_mm;
-    watched.high = m.over_mm;
     watched.proud_mm = box.work.rules.proud_mm.value;
     for (const Expected& e : box.prediction.measures)
       if (e.measure == i && m.kind == MeasureKind::width && watched.proud_mm > 0.0)

@@ -126,7 +126,7 @@ std::vector<Expected> expected_measures(const ElasticCase& made, const elastic::
     told.mm = formulas::shifted(settled(e.ground_mm[i]), nominal);
     told.before_grinding_mm = formulas::shifted(settled(e.moments.back().mm[i]), nominal);
     told.bound_only = false;
-    told.chance_kept = e.chance_kept[i];
+    told.chance_kept = elastic::chance_within(e, i, -m.under_mm, m.over_mm);
     told.source = kElastic;
     all.push_back(std::move(told));
   }
@@ -142,11 +142,12 @@ double put_back_along(const BoxCase& box, const Measure& size) {
                                           : 0.0;
 }
 
-void expect_box(BoxCase& box, bool quick, std::vector<ShapeFile>* shapes, Diagnostics& out) {
-  expect_by_formulas(box);
-  if (quick || box.tacks.empty()) return;
+std::shared_ptr<const ReckonedBox> reckon_box(const BoxCase& box, Diagnostics& out) {
+  if (box.tacks.empty()) return nullptr;
   try {
-    const ElasticCase made = elastic_case(box);
+    auto reckoned = std::make_shared<ReckonedBox>();
+    reckoned->made = elastic_case(box);
+    const ElasticCase& made = reckoned->made;
     if (springs_in(made) > kMostSprings) {
       out.caution(
           "elastic-large", box.box.where,
@@ -154,22 +155,66 @@ void expect_box(BoxCase& box, bool quick, std::vector<ShapeFile>* shapes, Diagno
               std::to_string(made.making.welds.size()) + " lengths of weld: too many for the elastic model",
           "expected sizes are those of the closed forms, squareness has bounds only; a longer tack-pitch "
           "makes fewer tacks");
-      return;
+      return nullptr;
     }
-    const std::optional<elastic::Expectation> e =
+    std::optional<elastic::Expectation> e =
         elastic::expect(box.job, box.box, box.geometry, made.making, made.options, kSeed, out);
-    if (!e || e->moments.empty()) return;
-    ElasticPlan plan = plan_of(made, *e);
-    const elastic::Shape shape = put_shape(made, *e, box, plan);
-    if (shapes) shapes->push_back({box.box.id, elastic::write_vtk(*e->model->plates, shape, {})});
-    box.put_back_mm = {plan.put_back_mm[0], plan.put_back_mm[1], plan.put_back_mm[2]};
-    box.expected = expected_measures(made, *e, plan.buckling, box);
-    box.elastic = std::move(plan);
+    if (!e || e->moments.empty()) return nullptr;
+    reckoned->expected = std::move(*e);
+    reckoned->plan = plan_of(made, reckoned->expected);
+    reckoned->shape = put_shape(made, reckoned->expected, box, reckoned->plan);
+    reckoned->plates = reckoned->expected.model->plates;
+    reckoned->expected.model.reset();
+    return reckoned;
   } catch (const NumericalFailure& failure) {
     out.caution("elastic-failed", box.box.where,
                 "the elastic model of box " + box.box.id + " gave no figures: " + failure.what(),
                 "expected sizes are those of the closed forms, squareness has bounds only");
+    return nullptr;
   }
+}
+
+bool stands_for(const ReckonedBox& reckoned, const BoxCase& box) {
+  constexpr double kSame_mm = 2.0;
+  const ElasticCase other = elastic_case(box);
+  const elastic::Making &a = reckoned.made.making, &b = other.making;
+  const auto same = [](double x, double y) { return std::abs(x - y) <= kSame_mm; };
+  return other.made == reckoned.made.made && other.measure == reckoned.made.measure &&
+         std::equal(a.tacks.begin(), a.tacks.end(), b.tacks.begin(), b.tacks.end(),
+                    [&](const auto& x, const auto& y) { return same(x.at_mm, y.at_mm); }) &&
+         std::equal(a.welds.begin(), a.welds.end(), b.welds.begin(), b.welds.end(),
+                    [&](const auto& x, const auto& y) {
+                      return same(x.from_mm, y.from_mm) && same(x.to_mm, y.to_mm);
+                    });
+}
+
+WeldEffect weld_effect(const ReckonedBox& reckoned, const BoxCase& box) {
+  WeldEffect effect;
+  for (std::size_t axis = 0; axis < 3; ++axis) {
+    if (!reckoned.made.making.put_back[axis].corners.empty())
+      effect.corner_mm[axis] = settled(reckoned.expected.corner_by_weld_mm[axis]);
+    effect.put_back_mm[axis] = reckoned.plan.put_back_mm[axis];
+  }
+  for (std::size_t i = 0; i < reckoned.made.measure.size(); ++i) {
+    const Measure& m = box.work.measures[reckoned.made.measure[i]];
+    const auto buckles = [&](const FaceBuckling& b) { return b.face == m.where && b.factor.value < 1.0; };
+    const std::vector<FaceBuckling>& buckling = reckoned.plan.buckling;
+    if (m.kind != MeasureKind::belly || std::any_of(buckling.begin(), buckling.end(), buckles)) continue;
+    const Band belly = settled(reckoned.expected.by_weld_mm[i]);
+    const auto found = effect.belly_mm.find(m.where);
+    if (found == effect.belly_mm.end() || found->second.value < belly.value) effect.belly_mm[m.where] = belly;
+  }
+  return effect;
+}
+
+void expect_box(BoxCase& box, const ReckonedBox* reckoned, std::vector<ShapeFile>* shapes) {
+  expect_by_formulas(box);
+  if (!reckoned) return;
+  const ElasticPlan& plan = reckoned->plan;
+  box.put_back_mm = {plan.put_back_mm[0], plan.put_back_mm[1], plan.put_back_mm[2]};
+  box.expected = expected_measures(reckoned->made, reckoned->expected, plan.buckling, box);
+  box.elastic = plan;
+  if (shapes) shapes->push_back({box.box.id, elastic::write_vtk(*reckoned->plates, reckoned->shape, {})});
 }
 
 } // namespace tacksquare

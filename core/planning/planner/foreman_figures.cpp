@@ -104,12 +104,16 @@ void add_heat(const BoxCase& box, std::vector<Figure>& out) {
 void add_elastic(const BoxCase& box, std::vector<Figure>& out) {
   if (!box.elastic) return;
   const Source elastic = derived("theory.md, The elastic box");
-  const ElasticState* hardest = nullptr;
-  for (const ElasticState& state : box.elastic->states)
-    if (state.closing_N && (!hardest || state.closing_N->value > hardest->closing_N->value)) hardest = &state;
-  if (hardest)
-    out.push_back(banded("figure.closing", {word("tack", hardest->after)}, ArgKind::force_N,
-                         *hardest->closing_N, elastic));
+  const auto most = [&](std::optional<Band> ElasticState::*force, const char* key, const char* after) {
+    const ElasticState* hardest = nullptr;
+    for (const ElasticState& s : box.elastic->states)
+      if (s.*force && (!hardest || (s.*force)->value > (hardest->*force)->value)) hardest = &s;
+    if (hardest)
+      out.push_back(
+          banded(key, {word(after, hardest->after)}, ArgKind::force_N, *(hardest->*force), elastic));
+  };
+  most(&ElasticState::closing_N, "figure.closing", "tack");
+  most(&ElasticState::holding_N, "figure.holding", "after");
   for (const FaceBuckling& b : box.elastic->buckling)
     out.push_back(banded("figure.buckling-box", {word("face", b.face)}, ArgKind::ratio, b.factor,
                          derived("theory.md, Buckling: eigenvalue of the welded box")));

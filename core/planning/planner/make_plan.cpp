@@ -3,6 +3,7 @@
 #include "formulas/band_math.h"
 #include "planning/planner/aimed.h"
 #include "planning/planner/cutting.h"
+#include "planning/planner/expectation.h"
 #include "planning/planner/foreman.h"
 #include "planning/planner/front.h"
 #include "planning/planner/steps.h"
@@ -11,6 +12,7 @@
 #include "planning/tacks/tack_plan.h"
 
 #include <algorithm>
+#include <memory>
 #include <utility>
 
 namespace tacksquare {
@@ -113,60 +115,94 @@ BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
   return plan;
 }
 
-// A box on its own, so that the faults of one do not hide those of the next.
-std::optional<BoxPlan> plan_stated(const Aimed& aimed, std::size_t index, bool quick,
-                                   std::vector<ShapeFile>* shapes, Diagnostics& out) {
+// A box with its order and its closed forms. Faults: nothing.
+std::optional<BoxCase> case_of(const Aimed& aimed, std::size_t index, Diagnostics& faults) {
   const Job& job = aimed.job;
   const Box& box = job.boxes[index];
+  BoxGeometry geometry = resolve_geometry(job, box, faults);
+  if (faults.has_errors()) return std::nullopt;
+  Work work = make_work(job, box, geometry, faults);
+  if (faults.has_errors()) return std::nullopt;
+  const StandFit* stand = stand_of(aimed.row, box.id);
+  if (stand) hold_to_row(*stand, work);
+  put_inside_first(work);
+  std::vector<Tack> tacks = plan_tacks(box, geometry, work);
+  WeldOrder order = order_welds(job, box, geometry, work);
+  work.runs = order.directed;
+  Prediction prediction = predict(box, job, geometry, work);
+  std::optional<double> room_mm;
+  if (stand) room_mm = stand->largest_mm - stand->target_mm;
+  std::vector<ReceivingLimit> limits = receiving_limits(job, box, geometry, work, room_mm);
+  std::vector<PartReading> readings = judge_parts(job, index, geometry, work, room_mm);
+  return BoxCase{job,
+                 box,
+                 std::move(geometry),
+                 std::move(work),
+                 std::move(tacks),
+                 std::move(order),
+                 std::move(prediction),
+                 std::move(limits),
+                 std::move(readings),
+                 aimed.row ? &*aimed.row : nullptr,
+                 stand};
+}
+
+// What the elastic model made of each box, as Job::boxes; nothing where it was not asked.
+using Reckonings = std::vector<std::shared_ptr<const ReckonedBox>>;
+
+struct Planning {
+  bool quick = false;
+  std::vector<ShapeFile>* shapes = nullptr;
+};
+
+// A box on its own, so that the faults of one do not hide those of the next.
+std::optional<BoxPlan> plan_stated(const Aimed& aimed, std::size_t index, const Planning& how,
+                                   const Reckonings& before, Diagnostics& out) {
   Diagnostics faults;
   std::optional<BoxPlan> plan;
-  BoxGeometry geometry = resolve_geometry(job, box, faults);
-  if (!faults.has_errors()) {
-    Work work = make_work(job, box, geometry, faults);
-    if (!faults.has_errors()) {
-      const StandFit* stand = stand_of(aimed.row, box.id);
-      if (stand) hold_to_row(*stand, work);
-      put_inside_first(work);
-      std::vector<Tack> tacks = plan_tacks(box, geometry, work);
-      WeldOrder order = order_welds(job, box, geometry, work);
-      work.runs = order.directed;
-      Prediction prediction = predict(box, job, geometry, work);
-      std::optional<double> room_mm;
-      if (stand) room_mm = stand->largest_mm - stand->target_mm;
-      std::vector<ReceivingLimit> limits = receiving_limits(job, box, geometry, work, room_mm);
-      std::vector<PartReading> readings = judge_parts(job, index, geometry, work, room_mm);
-      BoxCase box_case{job,
-                       box,
-                       std::move(geometry),
-                       std::move(work),
-                       std::move(tacks),
-                       std::move(order),
-                       std::move(prediction),
-                       std::move(limits),
-                       std::move(readings),
-                       aimed.row ? &*aimed.row : nullptr,
-                       stand};
-      expect_box(box_case, quick, shapes, faults);
-      const auto first = std::find_if(aimed.first_off.begin(), aimed.first_off.end(),
-                                      [&](const FirstOff& each) { return each.box == box.id; });
-      const FirstOff* learnt = first == aimed.first_off.end() ? nullptr : &*first;
-      Cutting cutting = cutting_of(box_case, learnt, faults);
-      if (!faults.has_errors()) plan = plan_box(box_case, std::move(cutting));
-      if (plan && learnt) {
-        plan->first_off = *learnt;
-        if (learnt->release == Release::hold)
-          add_caution({{"caution.held", {count("copy", learnt->copy)}}, true}, plan->cautions);
-      }
+  if (std::optional<BoxCase> box = case_of(aimed, index, faults)) {
+    std::shared_ptr<const ReckonedBox> reckoned = before[index];
+    if (!how.quick && (!reckoned || !stands_for(*reckoned, *box))) reckoned = reckon_box(*box, faults);
+    expect_box(*box, reckoned.get(), how.shapes);
+    const auto first = std::find_if(aimed.first_off.begin(), aimed.first_off.end(),
+                                    [&](const FirstOff& each) { return each.box == box->box.id; });
+    const FirstOff* learnt = first == aimed.first_off.end() ? nullptr : &*first;
+    Cutting cutting = cutting_of(*box, learnt, faults);
+    if (!faults.has_errors()) plan = plan_box(*box, std::move(cutting));
+    if (plan && learnt) {
+      plan->first_off = *learnt;
+      if (learnt->release == Release::hold)
+        add_caution({{"caution.held", {count("copy", learnt->copy)}}, true}, plan->cautions);
     }
   }
   out.append(faults);
   return plan;
 }
 
+// The row by the closed forms first, since the elastic model wants boxes of a size; then again by what it
+// says of them. The sizes that come out differ by tenths of a millimetre: each box is reckoned once.
+Aimed aim(const Job& job, bool quick, Reckonings& reckoned, Diagnostics& out) {
+  WeldEffects effects(job.boxes.size());
+  Diagnostics told;
+  Aimed aimed = aim_at_opening(job, effects, told);
+  if (quick || !aimed.row || told.has_errors()) {
+    out.append(told);
+    return aimed;
+  }
+  for (std::size_t i = 0; i < job.boxes.size(); ++i) {
+    Diagnostics of_box; // told when it is planned
+    const std::optional<BoxCase> box = case_of(aimed, i, of_box);
+    if (box && stand_of(aimed.row, box->box.id)) reckoned[i] = reckon_box(*box, of_box);
+    if (reckoned[i]) effects[i] = weld_effect(*reckoned[i], *box);
+  }
+  return aim_at_opening(job, effects, out);
+}
+
 } // namespace
 
 std::optional<Plan> make_plan(const Job& job, Diagnostics& out, bool quick, std::vector<ShapeFile>* shapes) {
-  const Aimed aimed = aim_at_opening(job, out);
+  Reckonings reckoned(job.boxes.size());
+  const Aimed aimed = aim(job, quick, reckoned, out);
   if (out.has_errors()) return std::nullopt;
   Plan plan;
   plan.job = job.name;
@@ -174,7 +210,7 @@ std::optional<Plan> make_plan(const Job& job, Diagnostics& out, bool quick, std:
   plan.date = job.date;
   plan.row = aimed.row;
   for (std::size_t i = 0; i < aimed.job.boxes.size(); ++i)
-    if (std::optional<BoxPlan> planned = plan_stated(aimed, i, quick, shapes, out))
+    if (std::optional<BoxPlan> planned = plan_stated(aimed, i, {quick, shapes}, reckoned, out))
       plan.boxes.push_back(std::move(*planned));
   if (out.has_errors()) return std::nullopt;
   settle_numbers(plan);
