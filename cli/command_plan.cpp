@@ -35,18 +35,18 @@ std::vector<FileToWrite> blank_files(const Plan& plan, const std::string& folder
   return files;
 }
 
-// Blanks of another plan in the same folder, which ends with a slash: whoever cuts by "blank-*.dxf" would cut
-// them.
-std::vector<std::string> stale_blanks(const std::string& folder, const std::vector<FileToWrite>& written,
-                                      Console& console) {
-  std::vector<std::string> stale;
+// Blanks and shapes of another plan in the same folder, which ends with a slash: whoever cuts by
+// "blank-*.dxf" would cut them.
+void tell_stale(const std::string& folder, const std::vector<FileToWrite>& written, Console& console) {
   for (const std::string& name : console.files.names_in(folder.substr(0, folder.size() - 1))) {
     const bool blank = name.starts_with("blank-") && (name.ends_with(".dxf") || name.ends_with(".svg"));
+    const bool shape = name.starts_with("shape-") && name.ends_with(".vtu");
     const bool ours = std::any_of(written.begin(), written.end(),
                                   [&](const FileToWrite& file) { return file.path == folder + name; });
-    if (blank && !ours) stale.push_back(name);
+    if ((blank || shape) && !ours)
+      console.out << (blank ? "NOT of this plan, do not cut: " : "NOT of this plan: ") << folder
+                  << cleaned(name) << "\n";
   }
-  return stale;
 }
 
 // What the pair will want to know first, and where the sheet lies.
@@ -95,7 +95,7 @@ Exit plan_command(const PlanOptions& options, Console& console) {
   if (loaded->job) {
     std::optional<Progress> progress; // in a log it would be noise
     if (console.err_is_terminal) progress.emplace(console.err, "planning");
-    plan = make_plan(*loaded->job, loaded->diagnostics, options.quick, &shapes);
+    plan = make_plan(*loaded->job, loaded->diagnostics, options.quick, options.shapes ? &shapes : nullptr);
   }
   tell(*loaded, console);
   if (!plan) return Exit::bad_input;
@@ -121,8 +121,7 @@ Exit plan_command(const PlanOptions& options, Console& console) {
       return Exit::bad_input;
     }
     tell_result(*plan, folder, parts, options.shapes ? shapes.size() : 0, console);
-    for (const std::string& name : stale_blanks(folder, files, console))
-      console.out << "NOT of this plan, do not cut: " << folder << cleaned(name) << "\n";
+    tell_stale(folder, files, console);
   }
   return more_likely_missed(*plan) ? Exit::limit_likely_missed : Exit::done;
 }
