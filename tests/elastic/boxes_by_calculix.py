@@ -5,7 +5,8 @@ Solves all that DATA/elastic_boxes.txt asks for, whose head tells what its lines
 told, or 12.5). It holds the rows of that size of DATA/elastic_calculix.tsv to 1e-4 of the largest measure of the box's
 sum, or of the case where that is no step; rows of mesh_mm 0, closed forms, to their tolerance of the same; and the
 decks to the SHA-256 in DATA/elastic_decks.txt. With --print it prints the rows instead, with --decks the hashes without
-solving; --times tells the time of each deck as it goes. Exit code 77 without ccx.
+solving; --times tells the time of each deck as it goes. With --cpu=BOX it only solves that box's steps, three times,
+and prints the CPU seconds of CalculiX on all of them, each step's least, for bench_elastic. Exit code 77 without ccx.
 
 Elements S8R, eight nodes: S4 bends too stiffly. Each face has nodes of its own; what is joined has one node in the
 place of two or three, and so all six freedoms in common: CalculiX ties the turns of shells that meet in a node, but
@@ -18,6 +19,7 @@ import hashlib
 import itertools
 import math
 import os
+import resource
 import shutil
 import subprocess
 import sys
@@ -350,6 +352,17 @@ def solve(deck):
     return {int(n): tuple(u) for n, *u in table[:deck.asked]}
 
 
+def cpu_seconds(box):
+    """Of CalculiX on the decks of the box's steps, the least of three of each."""
+    def once(deck):
+        before = resource.getrusage(resource.RUSAGE_CHILDREN)
+        solve(deck)
+        after = resource.getrusage(resource.RUSAGE_CHILDREN)
+        return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+    return sum(min(once(deck) for _ in range(3)) for case, deck in box.decks() if case.isdigit())
+
+
 def read_boxes(path):
     boxes = []
     with open(path, encoding="ascii") as file:
@@ -402,6 +415,9 @@ def main():
         return 0
     if shutil.which("ccx") is None:
         return 77
+    for name in (word.removeprefix("--cpu=") for word in sys.argv if word.startswith("--cpu=")):
+        print("%.2f" % next(cpu_seconds(box) for box in boxes if box.name == name))
+        return 0
     shas = {}
 
     def hear(box, case, deck, seconds):

@@ -1,12 +1,12 @@
 #include "elastic/stated_box.h"
 
 #include "geometry/segments.h"
-#include "support/catch.h"
 
 #include <algorithm>
 #include <fstream>
 #include <numeric>
 #include <sstream>
+#include <stdexcept>
 
 namespace tacksquare::test {
 
@@ -15,27 +15,30 @@ namespace {
 using elastic::Figure;
 using elastic::FigureKind;
 
+// The bench reads boxes too: no check of the test library here.
+void need(bool good, const std::string& what) {
+  if (!good) throw std::runtime_error("elastic_boxes.txt: " + what);
+}
+
 Vec3 numbers(const std::string& word) {
   Vec3 p;
   char comma = 0;
   std::istringstream in(word);
   in >> p.x >> comma >> p.y >> comma >> p.z;
-  REQUIRE(in);
+  need(!in.fail(), "not a point: " + word);
   return p;
 }
 
 std::size_t face_named(const Box& box, const std::string& id) {
   for (std::size_t f = 0; f < box.faces.size(); ++f)
     if (box.faces[f].id == id) return f;
-  FAIL("no face " << id);
-  return 0;
+  throw std::runtime_error("elastic_boxes.txt: no face " + id);
 }
 
 std::size_t seam_named(const Box& box, const std::string& id) {
   for (std::size_t s = 0; s < box.seams.size(); ++s)
     if (box.seams[s].id == id) return s;
-  FAIL("no seam " << id);
-  return 0;
+  throw std::runtime_error("elastic_boxes.txt: no seam " + id);
 }
 
 Vec3 normal_of(const std::vector<Vec3>& ring) {
@@ -140,7 +143,7 @@ struct Reader {
       const std::map<std::string, FigureKind> kinds = {{"diagonal", FigureKind::diagonals},
                                                        {"twist", FigureKind::twist},
                                                        {"length", FigureKind::edge_length}};
-      REQUIRE(kinds.count(kind) == 1);
+      need(kinds.count(kind) == 1, "no such measure: " + kind);
       f.kind = kinds.at(kind);
     }
     f.points = points;
@@ -205,7 +208,7 @@ struct Reader {
     else if (what == "measure")
       measure(in);
     else
-      FAIL("unknown item " << what);
+      need(false, "no such word: " + what);
   }
 };
 
@@ -213,7 +216,7 @@ struct Reader {
 
 std::vector<StatedBox> stated_boxes(const Change& change) {
   std::ifstream file(TACKSQUARE_TEST_DATA "/elastic_boxes.txt", std::ios::binary);
-  REQUIRE(file);
+  need(file.is_open(), "cannot be read");
   std::vector<std::string> lines;
   for (std::string text; std::getline(file, text);)
     if (!text.empty() && text[0] != '#') lines.push_back(text);
@@ -264,8 +267,7 @@ std::vector<StatedBox> stated_boxes(const Change& change) {
 StatedBox stated_box(const std::string& name, const Change& change) {
   for (StatedBox& b : stated_boxes(change))
     if (b.name == name) return b;
-  FAIL("no box " << name);
-  return {};
+  throw std::runtime_error("elastic_boxes.txt: no box " + name);
 }
 
 std::vector<StatedLoad> step_loads(StatedBox& b) {
@@ -341,9 +343,10 @@ elastic::BoxModel made_model(const StatedBox& b, const std::vector<elastic::Tack
   Diagnostics out;
   const auto model = elastic::make_box_model(b.job, b.box, b.geometry, tacks, welds, b.figures, {},
                                              joined_options(mesh_mm), out);
+  std::string said;
   for (const Diagnostic& d : out.items())
-    UNSCOPED_INFO(d.code << ": " << d.message);
-  REQUIRE(model);
+    said.append(d.code).append(": ").append(d.message).append("\n");
+  if (!model) throw std::runtime_error(said);
   return *model;
 }
 
@@ -354,7 +357,7 @@ std::vector<Eigen::VectorXd> solved_steps(const StatedBox& stated, double mesh_m
   const std::size_t figures = b.figures.size();
   const std::vector<StatedLoad> loads = step_loads(b);
   if (b.tacks.empty()) { // joined before anything else
-    REQUIRE(b.steps.size() == 1);
+    need(b.steps.size() == 1, b.name + " has no tacks and several steps");
     const StatedStep& s = b.steps[0];
     const elastic::TackPlace joined{s.seam, 0.5 * (s.from_mm + s.to_mm), s.to_mm - s.from_mm};
     return {moved(elastic::tacked(made_model(b, {joined}, {}, mesh_mm)), loads[0], figures)};

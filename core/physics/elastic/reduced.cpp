@@ -4,8 +4,8 @@
 #include "physics/shell/dense.h"
 
 #include <algorithm>
-#include <cmath>
 #include <numeric>
+#include <utility>
 
 namespace tacksquare::elastic {
 
@@ -14,72 +14,69 @@ namespace {
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-// Forces in the measure of the springs' energy, so that shapes come out orthogonal in it; columns side by
-// side.
-std::vector<MatrixXd> snapshots(const TackedBox& box, const Reduction& how) {
-  std::vector<std::vector<VectorXd>> seen(box.welds.size());
-  Random random(how.seed);
-  std::vector<std::size_t> order(box.welds.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  for (int chain = 0; chain < how.chains; ++chain) {
-    random.shuffle(order);
-    for (const MatrixXd& forces : weld_forces(box, order)) {
+using Order = std::vector<std::size_t>;
+
+// Of each weld the squares of forces seen there, in the measure of the springs' energy, so that shapes come
+// out orthogonal in it.
+class Seen {
+ public:
+  explicit Seen(const TackedBox& box) : box_(box) {
+    for (const Joint& w : box.welds)
+      squares_.push_back(MatrixXd::Zero(w.stiffness.size(), w.stiffness.size()));
+  }
+
+  // Of the springs of these welds, one after the other. Columns count alike, whatever their unit, but those
+  // that are smaller than this part of the largest.
+  void add(const Order& welds, MatrixXd forces, double weight, double least) {
+    const auto each = [&](auto work) {
       Index row = 0;
-      for (std::size_t k = 0; k < order.size() && row < forces.rows(); ++k) {
-        const Joint& w = box.welds[order[k]];
-        const Index n = w.stiffness.size();
-        for (Index c = 0; c < forces.cols(); ++c) {
-          VectorXd own = forces.block(row, c, n, 1);
-          own.array() /= w.stiffness.array().sqrt();
-          // Each load by itself counts alike, whatever its unit.
-          const double size = (forces.col(c).array().square()).sum();
-          if (size > 0.0) seen[order[k]].push_back(own / std::sqrt(size));
-        }
-        row += n;
+      for (std::size_t k = 0; k < welds.size() && row < forces.rows(); ++k) {
+        auto own = forces.middleRows(row, box_.welds[welds[k]].stiffness.size());
+        work(own, welds[k]);
+        row += own.rows();
       }
+    };
+    each([&](auto& own, std::size_t w) { own.array().colwise() /= box_.welds[w].stiffness.array().sqrt(); });
+    const VectorXd size = forces.colwise().norm().transpose();
+    for (Index c = 0; c < forces.cols(); ++c)
+      if (size(c) > 0.0) forces.col(c) /= std::max(size(c), least * size.maxCoeff());
+    each([&](auto& own, std::size_t w) { shell::add_square(squares_[w], own.transpose(), weight); });
+  }
+
+  // Of each weld: orthonormal columns, the most important first; the sign of each such that its largest part
+  // is positive. lost: singular values left out, as part of the weld's largest.
+  std::vector<MatrixXd> shapes(double lost) const {
+    std::vector<MatrixXd> all;
+    for (const MatrixXd& squares : squares_) {
+      const shell::SymmetricModes modes = shell::symmetric_modes(squares, "shapes of a weld's forces");
+      const Index n = squares.rows();
+      Index kept = 1;
+      while (kept < n && modes.values(n - 1 - kept) > lost * lost * modes.values(n - 1))
+        ++kept;
+      MatrixXd shapes = modes.vectors.rightCols(kept).rowwise().reverse();
+      for (Index c = 0; c < kept; ++c) {
+        Index at = 0;
+        shapes.col(c).cwiseAbs().maxCoeff(&at);
+        if (shapes(at, c) < 0.0) shapes.col(c) *= -1.0;
+      }
+      all.push_back(std::move(shapes));
     }
+    return all;
   }
-  std::vector<MatrixXd> made;
-  for (std::size_t w = 0; w < seen.size(); ++w) {
-    MatrixXd m(box.welds[w].stiffness.size(), static_cast<Index>(seen[w].size()));
-    for (std::size_t i = 0; i < seen[w].size(); ++i)
-      m.col(static_cast<Index>(i)) = seen[w][i];
-    made.push_back(std::move(m));
-  }
-  return made;
-}
 
-// Orthonormal columns, the most important first; the sign of each such that its largest part is positive.
-MatrixXd shapes_of(const MatrixXd& seen, const Reduction& how) {
-  const shell::SymmetricModes modes =
-      shell::symmetric_modes(seen * seen.transpose(), "shapes of a weld's forces");
-  const Index n = seen.rows();
-  const double largest = std::max(modes.values(n - 1), 0.0);
-  Index kept = 1;
-  while (kept < n && kept < static_cast<Index>(how.most) &&
-         modes.values(n - 1 - kept) > how.lost * how.lost * largest)
-    ++kept;
-  MatrixXd shapes = modes.vectors.rightCols(kept).rowwise().reverse();
-  for (Index c = 0; c < kept; ++c) {
-    Index at = 0;
-    shapes.col(c).cwiseAbs().maxCoeff(&at);
-    if (shapes(at, c) < 0.0) shapes.col(c) *= -1.0;
-  }
-  return shapes;
-}
+ private:
+  const TackedBox& box_;
+  std::vector<MatrixXd> squares_;
+};
 
-} // namespace
-
-TackedBox reduced(const TackedBox& box, const Reduction& how) {
-  const std::vector<MatrixXd> seen = snapshots(box, how);
+TackedBox with_shapes(const TackedBox& box, const std::vector<MatrixXd>& shapes) {
   TackedBox made;
   std::vector<MatrixXd> bases;
   Index readings = 0;
   const auto number = [&](Index old) { return old < 0 ? old : readings++; };
   for (std::size_t w = 0; w < box.welds.size(); ++w) {
     const Joint& from = box.welds[w];
-    MatrixXd basis = shapes_of(seen[w], how);
-    basis = from.stiffness.cwiseSqrt().asDiagonal() * basis;
+    MatrixXd basis = from.stiffness.cwiseSqrt().asDiagonal() * shapes[w];
     Joint to = from;
     to.readings.clear();
     for (Index i = 0; i < basis.cols(); ++i)
@@ -126,6 +123,80 @@ TackedBox reduced(const TackedBox& box, const Reduction& how) {
       },
       [&](Index to, Index from) { made.structure.compliance.col(to) = half.col(from); });
   return made;
+}
+
+// An order with every spring.
+struct Exact {
+  Order order;
+  std::vector<Response> steps;
+  std::vector<MatrixXd> forces;
+};
+
+// And the other way round: of every two welds each comes first once.
+std::vector<Exact> both_ways(const TackedBox& box, Order order) {
+  std::vector<Exact> both(2);
+  for (Exact& e : both) {
+    e.order = order;
+    e.steps = weld_sequence(box, order, &e.forces);
+    std::reverse(order.begin(), order.end());
+  }
+  return both;
+}
+
+// How far figures are off, as part of the largest, when all seams shrink alike in the worst of the three
+// ways.
+double off_by(const std::vector<Response>& steps, const std::vector<Response>& exact) {
+  Response off = Response::Zero(exact[0].rows(), 3), all = off;
+  Eigen::Array3d most_off = Eigen::Array3d::Zero(), largest = most_off;
+  for (std::size_t k = 0; k < exact.size(); ++k) {
+    off += steps[k] - exact[k];
+    all += exact[k];
+    most_off = most_off.max(off.cwiseAbs().colwise().maxCoeff().transpose().array());
+    largest = largest.max(all.cwiseAbs().colwise().maxCoeff().transpose().array());
+  }
+  return (largest > 0.0).select(most_off / largest, 0.0).maxCoeff();
+}
+
+// Forces that unit loads on the measures call up in the finished box.
+MatrixXd of_measures(const TackedBox& box) {
+  const Closing all = closing_of(box.welds, 0);
+  const Held held(box.structure, all.readings, all.stiffness);
+  return held.answer(box.structure.compliance(all.readings, box.measures)).forces;
+}
+
+} // namespace
+
+TackedBox reduced(const TackedBox& box, const Reduction& how) {
+  if (box.welds.empty() || box.measures.empty()) return box;
+  Order order(box.welds.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  Seen seen(box);
+  const auto add = [&](std::vector<Exact> both) {
+    for (Exact& e : both)
+      for (MatrixXd& forces : e.forces)
+        seen.add(e.order, std::move(forces), 1.0, 0.0);
+  };
+  // Measures count as much as the first four orders: a weld is in about half of an order's steps, with three
+  // loads each.
+  const double weight =
+      4.0 * 1.5 * static_cast<double>(order.size()) / static_cast<double>(box.measures.size());
+  seen.add(order, of_measures(box), weight, 0.01);
+  Random random(how.seed);
+  for (int pair = 0; pair < 2; ++pair) {
+    random.shuffle(order);
+    add(both_ways(box, order));
+  }
+  for (double lost = 5.0 * how.error; lost > 1e-8; lost *= 0.5) {
+    TackedBox few = with_shapes(box, seen.shapes(lost));
+    random.shuffle(order);
+    std::vector<Exact> both = both_ways(box, order);
+    double off = 0.0;
+    for (const Exact& e : both)
+      off = std::max(off, off_by(weld_sequence(few, e.order), e.steps));
+    if (off <= 0.5 * how.error) return few;
+    add(std::move(both));
+  }
+  return box;
 }
 
 } // namespace tacksquare::elastic

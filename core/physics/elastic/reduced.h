@@ -8,16 +8,18 @@
 namespace tacksquare::elastic {
 
 struct Reduction {
-  int chains = 6;        // random orders whose forces are looked at
-  double lost = 3e-4;    // of a weld's forces, as part of their largest: what may be left out
-  std::size_t most = 28; // shapes a weld
+  // Of the largest figure, with all seams shrinking alike in one way: what figures of other orders may be off
+  // by. Half of it at most in two random orders that shapes were not taken from, or more shapes are taken.
+  double error = 3e-3;
   std::uint64_t seed = 1;
 };
 
-// The same box whose welds' readings are shapes of forces: those that random orders call up, sorted by a
-// singular value decomposition weld by weld (snapshots and port reduction, Eftang and Patera 2013, from
-// memory). A reading is then what a shape's force does work on, its spring has stiffness 1. Forces of other
-// orders are made of these shapes: an approximation from the stiff side. Welds need at least one spring.
+// The same box whose welds' readings are shapes of forces: those that random orders call up and those that
+// loads on the measures call up in the finished box, sorted by a singular value decomposition weld by weld
+// (snapshots and port reduction, Eftang and Patera 2013, from memory; what a measure is off by is the product
+// of what both kinds of forces are off by). A reading is then what a shape's force does work on, its spring
+// has stiffness 1. Forces of other orders are made of these shapes: an approximation from the stiff side.
+// Welds need at least one spring.
 TackedBox reduced(const TackedBox& box, const Reduction& how);
 
 } // namespace tacksquare::elastic

@@ -3,9 +3,6 @@
 #include "base/diagnostic.h"
 #include "physics/shell/dense.h"
 
-#include <cmath>
-#include <map>
-
 namespace tacksquare::elastic {
 
 namespace {
@@ -13,111 +10,115 @@ namespace {
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-// Springs made so far, as a Cholesky factor that grows by a block of rows a step, together with what measures
-// see of them: reach = factor^-1 (compliance of springs to measures).
+// What is known of springs, measures and loads, springs first and in the order in which they are made: a
+// Cholesky factor that grows by a block of columns a step. Its rows below the springs made so far are
+// factor^-1 (their compliance, or where a unit load moves them): what springs yet to come, measures and loads
+// share with those made.
 class Made {
  public:
-  Made(const TackedBox& box, Index most)
-      : c_(box.structure.compliance), measures_(box.measures), factor_(MatrixXd::Zero(most, most)),
-        reach_(MatrixXd::Zero(most, static_cast<Index>(box.measures.size()))) {}
-
-  void weld(const Joint& joint) {
-    const auto n = static_cast<Index>(springs_.size()), k = static_cast<Index>(joint.readings.size());
-    MatrixXd beside = c_(springs_, joint.readings);
-    if (n > 0) shell::solve_lower(factor_.topLeftCorner(n, n), beside);
-    MatrixXd own = c_(joint.readings, joint.readings);
-    own.diagonal() += joint.stiffness.cwiseInverse();
-    own.noalias() -= beside.transpose() * beside;
-    const MatrixXd corner = shell::cholesky(own, "a weld's springs");
-    factor_.block(n, 0, k, n) = beside.transpose();
-    factor_.block(n, n, k, k) = corner;
-    MatrixXd seen = c_(joint.readings, measures_);
-    seen.noalias() -= beside.transpose() * reach_.topRows(n);
-    shell::solve_lower(corner, seen);
-    reach_.middleRows(n, k) = seen;
-    springs_.insert(springs_.end(), joint.readings.begin(), joint.readings.end());
+  Made(const TackedBox& box, const std::vector<std::size_t>& order) : box_(box), order_(order) {
+    for (const std::size_t w : order) {
+      first_.push_back(static_cast<Index>(rows_.size()));
+      rows_.insert(rows_.end(), box.welds[w].readings.begin(), box.welds[w].readings.end());
+    }
+    springs_ = static_cast<Index>(rows_.size());
+    rows_.insert(rows_.end(), box.measures.begin(), box.measures.end());
+    // The last step's loads come first: each step's are at the end of those still to come.
+    factor_.resize(static_cast<Index>(rows_.size() + 3 * order.size()), springs_);
   }
 
-  const Indices& springs() const { return springs_; }
-  Index size() const { return static_cast<Index>(springs_.size()); }
-  // off: where the springs would stand from rest. Comes back as factor^-1 off.
-  void halve(MatrixXd& off) const { shell::solve_lower(factor_.topLeftCorner(size(), size()), off); }
-  MatrixXd seen(const MatrixXd& half) const { return reach_.topRows(size()).transpose() * half; }
+  // Makes the springs of step k, with all before made.
+  void make(std::size_t k) {
+    const Joint& joint = box_.welds[order_[k]];
+    made_ = first_[k];
+    const Index own = static_cast<Index>(joint.readings.size()), rest = end_of_loads(k) - made_;
+    auto panel = factor_.block(made_, made_, rest, own);
+    const Indices readings(rows_.begin() + made_, rows_.end());
+    const auto plain = static_cast<Index>(readings.size());
+    panel.topRows(plain) = box_.structure.compliance(readings, joint.readings);
+    panel.topRows(own).diagonal() += joint.stiffness.cwiseInverse();
+    for (std::size_t later = k; later < order_.size(); ++later)
+      panel.middleRows(end_of_loads(later) - 3 - made_, 3) = loaded(later, joint.readings).transpose();
+    shell::eliminate(panel, factor_.block(made_, 0, rest, made_), "a weld's springs");
+    made_ += own;
+  }
+
+  // Where step k's own loads, of a unit each, would move these while nothing is welded: those in the base and
+  // along the seam, and tacks that shrink under the bead.
+  MatrixXd loaded(std::size_t k, const Indices& readings) const {
+    const std::size_t w = order_[k];
+    const Joint& joint = box_.welds[w];
+    const MatrixXd& c = box_.structure.compliance;
+    MatrixXd q(static_cast<Index>(readings.size()), 3);
+    const auto tack = static_cast<Index>(2 * w);
+    q.col(0) = box_.structure.free(readings, tack);
+    if (joint.across_load >= 0) q.col(0) += c(readings, joint.across_load);
+    q.col(1) = c(readings, joint.along_load);
+    q.col(2) = box_.structure.free(readings, tack + 1);
+    return q;
+  }
+
+  // factor^-1 (where step k's own loads and its own springs' rest would move the springs made). rest: own
+  // x 3.
+  MatrixXd half(std::size_t k, MatrixXd rest) const {
+    MatrixXd all = factor_.block(end_of_loads(k) - 3, 0, 3, made_).transpose();
+    const Index own = rest.rows();
+    shell::solve_lower(factor_.block(first_[k], first_[k], own, own), rest);
+    all.bottomRows(own) += rest;
+    return all;
+  }
+
+  // What the springs made take from measures, or from the springs of a step to come.
+  MatrixXd from_measures(const MatrixXd& half) const {
+    return factor_.block(springs_, 0, static_cast<Index>(box_.measures.size()), made_) * half;
+  }
+  MatrixXd from_springs(std::size_t later, const MatrixXd& half) const {
+    const auto own = static_cast<Index>(box_.welds[order_[later]].readings.size());
+    return factor_.block(first_[later], 0, own, made_) * half;
+  }
   MatrixXd forces(MatrixXd half) const {
-    shell::solve_lower_transposed(factor_.topLeftCorner(size(), size()), half);
+    shell::solve_lower_transposed(factor_.topLeftCorner(made_, made_), half);
     return half;
   }
 
  private:
-  const MatrixXd& c_;
-  const Indices& measures_;
-  Indices springs_;
-  MatrixXd factor_, reach_;
+  Index end_of_loads(std::size_t k) const {
+    return static_cast<Index>(rows_.size() + 3 * (order_.size() - k));
+  }
+
+  const TackedBox& box_;
+  const std::vector<std::size_t>& order_;
+  std::vector<Index> first_; // of each step's springs
+  Indices rows_;             // readings of springs and measures
+  Index springs_ = 0, made_ = 0;
+  MatrixXd factor_;
 };
-
-// Step by step: what measures see, and the forces of all springs made so far where somebody asks for them.
-template <class Visit>
-void walk(const TackedBox& box, const std::vector<std::size_t>& order, bool with_forces, Visit visit) {
-  const MatrixXd& c = box.structure.compliance;
-  Index most = 0;
-  std::map<std::size_t, std::vector<std::size_t>> later; // of each seam: its lengths still to come, in order
-  for (const std::size_t w : order) {
-    most += static_cast<Index>(box.welds[w].readings.size());
-    later[box.welds[w].seam].push_back(w);
-  }
-  std::vector<MatrixXd> already(box.welds.size()); // what lengths of the same seam have done to these springs
-  Made made(box, most);
-  for (const std::size_t w : order) {
-    const Joint& joint = box.welds[w];
-    const Index before = made.size(), own = static_cast<Index>(joint.readings.size());
-    made.weld(joint);
-    auto& rest_of_seam = later[joint.seam];
-    rest_of_seam.erase(rest_of_seam.begin());
-
-    // What the step's own loads do to readings while nothing is welded: those in the base and along the seam,
-    // and tacks that shrink under the bead.
-    const auto loaded = [&](const Indices& readings) {
-      MatrixXd q(static_cast<Index>(readings.size()), 3);
-      const auto tack = static_cast<Index>(2 * w);
-      q.col(0) = box.structure.free(readings, tack);
-      if (joint.across_load >= 0) q.col(0) += c(readings, joint.across_load);
-      q.col(1) = c(readings, joint.along_load);
-      q.col(2) = box.structure.free(readings, tack + 1);
-      return q;
-    };
-    MatrixXd off = loaded(made.springs());
-    off.block(before, 0, own, 1) -= joint.across;
-    off.block(before, 2, own, 1) -= joint.angle;
-    if (already[w].size() > 0) off.bottomRows(own) += already[w];
-    made.halve(off);
-
-    Response step = loaded(box.measures) - made.seen(off);
-    MatrixXd forces;
-    if (with_forces || !rest_of_seam.empty()) {
-      forces = made.forces(off);
-      for (const std::size_t l : rest_of_seam) {
-        const Indices& there = box.welds[l].readings;
-        const MatrixXd moved = loaded(there) - c(there, made.springs()) * forces;
-        if (already[l].size() == 0) already[l] = MatrixXd::Zero(moved.rows(), 3);
-        already[l] += moved;
-      }
-    }
-    if (!step.allFinite()) throw NumericalFailure("a weld's step gave no finite figures");
-    visit(std::move(step), forces);
-  }
-}
 
 } // namespace
 
-std::vector<Response> weld_sequence(const TackedBox& box, const std::vector<std::size_t>& order) {
+std::vector<Response> weld_sequence(const TackedBox& box, const std::vector<std::size_t>& order,
+                                    std::vector<MatrixXd>* forces) {
   std::vector<Response> steps;
-  walk(box, order, false, [&](Response step, const MatrixXd&) { steps.push_back(std::move(step)); });
-  return steps;
-}
-
-std::vector<MatrixXd> weld_forces(const TackedBox& box, const std::vector<std::size_t>& order) {
-  std::vector<MatrixXd> steps;
-  walk(box, order, true, [&](const Response&, const MatrixXd& forces) { steps.push_back(forces); });
+  // What lengths of the same seam have done to each step's springs.
+  std::vector<MatrixXd> already;
+  for (const std::size_t w : order)
+    already.push_back(MatrixXd::Zero(static_cast<Index>(box.welds[w].readings.size()), 3));
+  Made made(box, order);
+  for (std::size_t k = 0; k < order.size(); ++k) {
+    const Joint& joint = box.welds[order[k]];
+    made.make(k);
+    already[k].col(0) -= joint.across;
+    already[k].col(2) -= joint.angle;
+    const MatrixXd half = made.half(k, already[k]);
+    steps.push_back(made.loaded(k, box.measures) - made.from_measures(half));
+    if (!steps.back().allFinite()) throw NumericalFailure("a weld's step gave no finite figures");
+    for (std::size_t later = k + 1; later < order.size(); ++later) {
+      const Joint& other = box.welds[order[later]];
+      if (other.seam == joint.seam)
+        already[later] += made.loaded(k, other.readings) - made.from_springs(later, half);
+    }
+    if (forces) forces->push_back(made.forces(half));
+  }
   return steps;
 }
 

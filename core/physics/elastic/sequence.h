@@ -21,11 +21,11 @@ using Response = Eigen::Matrix<double, Eigen::Dynamic, 3>;
 // of its moment free of stress, makes its length continuous and lets it shrink; lengths of one seam share its
 // shrinkage instead of each adding its own on top of what the others did. Returns measures x 3 for each step:
 // linear in the shrinkage of the step's own seam. Throws NumericalFailure.
-std::vector<Response> weld_sequence(const TackedBox& box, const std::vector<std::size_t>& order);
-
-// The forces of that: of each step those of all springs made so far, in the order in which they were made,
-// x 3.
-std::vector<Eigen::MatrixXd> weld_forces(const TackedBox& box, const std::vector<std::size_t>& order);
+//
+// forces, where asked for: of each step those of all springs made so far, in the order in which they were
+// made, x 3.
+std::vector<Response> weld_sequence(const TackedBox& box, const std::vector<std::size_t>& order,
+                                    std::vector<Eigen::MatrixXd>* forces = nullptr);
 
 // Steps added up with the shrinkage of each box's seam: measures x steps, each column the state after that
 // step.

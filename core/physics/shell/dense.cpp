@@ -6,6 +6,7 @@
 
 namespace tacksquare::shell {
 
+using Eigen::Index;
 using Eigen::MatrixXd;
 
 MatrixXd cholesky(const DenseRef& a, const char* what) {
@@ -23,6 +24,15 @@ void solve_lower(const DenseRef& lower, Eigen::Ref<MatrixXd> b) {
 void solve_lower_transposed(const DenseRef& lower, Eigen::Ref<MatrixXd> b) {
   if (b.size() == 0) return;
   lower.transpose().triangularView<Eigen::Upper>().solveInPlace(b);
+}
+
+void eliminate(Eigen::Ref<MatrixXd> panel, const DenseRef& before, const char* what) {
+  const Index own = panel.cols(), rest = panel.rows() - own;
+  if (before.cols() > 0) panel.noalias() -= before * before.topRows(own).transpose();
+  const MatrixXd corner = cholesky(panel.topRows(own), what);
+  panel.topRows(own) = corner;
+  if (rest == 0) return;
+  corner.transpose().triangularView<Eigen::Upper>().solveInPlace<Eigen::OnTheRight>(panel.bottomRows(rest));
 }
 
 SymmetricModes symmetric_modes(const DenseRef& a, const char* what) {

@@ -14,6 +14,10 @@ Eigen::MatrixXd cholesky(const DenseRef& a, const char* what);
 void solve_lower(const DenseRef& lower, Eigen::Ref<Eigen::MatrixXd> b);
 void solve_lower_transposed(const DenseRef& lower, Eigen::Ref<Eigen::MatrixXd> b);
 
+// The next columns of a Cholesky factor, from the diagonal down, in place of those of the matrix. before: the
+// same rows of the columns before. Rows past the matrix's own are any that go along.
+void eliminate(Eigen::Ref<Eigen::MatrixXd> panel, const DenseRef& before, const char* what);
+
 struct SymmetricModes {
   Eigen::VectorXd values;  // ascending
   Eigen::MatrixXd vectors; // columns, orthonormal
