@@ -48,6 +48,17 @@ std::vector<std::size_t> loaded_line(const shell::PlateMesh& mesh, const VectorX
   return line;
 }
 
+// What a joint's cells read along their line on one of its faces.
+VectorXd along_joint(const BoxModel& model, const Joint& joint, std::size_t face) {
+  const shell::Plate& plate = model.plates->plate(face);
+  VectorXd sum = VectorXd::Zero(static_cast<Index>(plate.freedoms()));
+  for (int cell = 0; cell < cells_of(joint); ++cell)
+    for (const auto& [of, reading] :
+         model.readings[static_cast<std::size_t>(joint.readings[static_cast<std::size_t>(4 * cell)])])
+      if (of == face) sum += nodal(plate, reading);
+  return sum;
+}
+
 // The strains that a strip's load (LineReader::strip) stands for, element by element. Each edge of its line
 // gives the elements beside it one strain across, found again by least squares.
 void add_free_strain(const shell::Plate& plate, const std::vector<std::size_t>& line, const VectorXd& load,
@@ -85,16 +96,15 @@ MembraneForces membrane_forces(const BoxModel& model, const Shape& shape, const 
   for (std::size_t f = 0; f < plates.faces(); ++f)
     if (plates.has(f))
       free_strain[f] = MatrixXd::Zero(3, static_cast<Index>(plates.plate(f).mesh().cells.size()));
-  for (const Joint& joint : model.welds) {
-    if (joint.across_load < 0 || loads(joint.across_load) == 0.0) continue;
-    for (const auto& [face, reading] : model.readings[static_cast<std::size_t>(joint.across_load)]) {
-      const shell::Plate& plate = plates.plate(face);
-      for (const auto& [same, along] : model.readings[static_cast<std::size_t>(joint.along_load)])
-        if (same == face)
-          add_free_strain(plate, loaded_line(plate.mesh(), nodal(plate, along)), nodal(plate, reading),
-                          loads(joint.across_load), free_strain[face]);
+  for (const std::vector<Joint>* joints : {&model.tacks, &model.welds})
+    for (const Joint& joint : *joints) {
+      if (joint.across_load < 0 || loads(joint.across_load) == 0.0) continue;
+      for (const auto& [face, reading] : model.readings[static_cast<std::size_t>(joint.across_load)]) {
+        const shell::Plate& plate = plates.plate(face);
+        add_free_strain(plate, loaded_line(plate.mesh(), along_joint(model, joint, face)),
+                        nodal(plate, reading), loads(joint.across_load), free_strain[face]);
+      }
     }
-  }
   MembraneForces made(plates.faces());
   for (std::size_t f = 0; f < plates.faces(); ++f) {
     if (!plates.has(f)) continue;
