@@ -97,7 +97,8 @@ std::optional<BoxModel> make_box_model(const Job& job, const Box& box, const Box
         m.of_metal(r.line(), kBendStiffer * options.weld_spring, kBendStiffer * options.weld_turn)));
   for (const TackPlace& t : tacks) {
     const double from = t.at_mm - 0.5 * t.length_mm, to = t.at_mm + 0.5 * t.length_mm;
-    model.tacks.push_back(m.springs(m.seam_readers[t.seam], from, to, m.tack_metal(t.seam)));
+    const LineReader& reader = m.seam_readers[t.seam];
+    model.tacks.push_back(m.springs(reader, from, to, m.tack_metal(t.seam), reader.unseen(from, to)));
     m.shrinkage(model.tacks.back(), t.seam);
   }
   for (const WeldLength& w : welds) {

@@ -268,4 +268,23 @@ BoxReading LineReader::turn(double from_mm, double to_mm) const {
   return made;
 }
 
+JointGive LineReader::unseen(double from_mm, double to_mm) const {
+  JointGive made;
+  for (const LineSide* side : {&line_.a, &line_.b}) {
+    const auto [from, to] = part_of(*side, from_mm, to_mm);
+    const Vec2 along = chain(*side).along;
+    const shell::Unseen own = plates_.plate(side->face).unseen(chain(*side), from, to);
+    const auto give = [&](Vec3 direction) {
+      const Vec3 d = plates_.local(side->face, direction);
+      const double with = dot(Vec2{d.x, d.y}, along), across = cross(Vec2{d.x, d.y}, along);
+      return with * with * own.along + across * across * own.across;
+    };
+    made.along += give(line_.along);
+    made.first += give(line_.first);
+    made.second += give(line_.second);
+    made.turn += own.turn;
+  }
+  return made;
+}
+
 } // namespace tacksquare::elastic

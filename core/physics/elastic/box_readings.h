@@ -51,6 +51,12 @@ class Plates {
   std::size_t different_ = 0;
 };
 
+// What both sides of a joint that stands alone give beyond what elements see, in the line's directions; mm/N,
+// rad/(N mm).
+struct JointGive {
+  double along = 0.0, first = 0.0, second = 0.0, turn = 0.0;
+};
+
 // What can be read along a line, on either side of it; from..to in mm along the line.
 class LineReader {
  public:
@@ -67,6 +73,7 @@ class LineReader {
   BoxReading jump(double from_mm, double to_mm, Vec3 direction,
                   shell::Weight weight = shell::Weight::mean) const;
   BoxReading turn(double from_mm, double to_mm) const;
+  JointGive unseen(double from_mm, double to_mm) const;
 
  private:
   const shell::Chain& chain(const LineSide& side) const { return &side == &line_.b ? on_b_ : on_a_; }

@@ -85,7 +85,8 @@ LineSprings JointMaker::weld_metal(std::size_t s) const {
                                   : options.of_seams[s].weld;
 }
 
-Joint JointMaker::springs(const LineReader& reader, double from, double to, const LineSprings& metal) {
+Joint JointMaker::springs(const LineReader& reader, double from, double to, const LineSprings& metal,
+                          const JointGive& unseen) {
   const JointLine& line = reader.line();
   const auto cells = std::max(1, static_cast<int>(std::ceil((to - from) / options.mesh_mm - 0.05)));
   Joint joint;
@@ -97,12 +98,14 @@ Joint JointMaker::springs(const LineReader& reader, double from, double to, cons
     stiffness.push_back(k);
   };
   const double length = (to - from) / cells;
+  const double alone = std::clamp(2.0 - 2.0 * (to - from) / options.mesh_mm, 0.0, 1.0);
+  const auto softened = [&](double k, double give) { return 1.0 / (1.0 / k + alone * cells * give); };
   for (int c = 0; c < cells; ++c) {
     const double a = from + c * length, b = c + 1 == cells ? to : a + length;
-    add(reader.jump(a, b, line.along), metal.along * length);
-    add(reader.jump(a, b, line.first), metal.into_a * length);
-    add(reader.jump(a, b, line.second), metal.square_to_a * length);
-    add(reader.turn(a, b), metal.turn * length);
+    add(reader.jump(a, b, line.along), softened(metal.along * length, unseen.along));
+    add(reader.jump(a, b, line.first), softened(metal.into_a * length, unseen.first));
+    add(reader.jump(a, b, line.second), softened(metal.square_to_a * length, unseen.second));
+    add(reader.turn(a, b), softened(metal.turn * length, unseen.turn));
     if (cells == 1) { // one alone must hold against turning across the line, too
       const double third = length * length * length / 12.0;
       add(reader.jump(a, b, line.first, shell::Weight::slope), metal.into_a * third);

@@ -20,8 +20,10 @@ struct JointMaker {
   std::vector<JointLine> all_lines() const;
   void read_on(const Plates& plates);
 
-  // Springs over from..to of a line; cells no longer than an element.
-  Joint springs(const LineReader& reader, double from, double to, const LineSprings& metal);
+  // Springs over from..to of a line; cells no longer than an element. unseen: what they have in series
+  // besides, all cells together, up to half an element's length; nothing from an element on.
+  Joint springs(const LineReader& reader, double from, double to, const LineSprings& metal,
+                const JointGive& unseen = {});
   // The softer metal and the thinner sheet: spring in its E, turn in its E t^2.
   LineSprings of_metal(const JointLine& line, double spring, double turn) const;
   LineSprings tack_metal(std::size_t seam) const;

@@ -44,6 +44,13 @@ enum class Weight { mean, slope };
 // a second far from it, one at a third off their line.
 std::array<std::size_t, 6> determinate_holds(const PlateMesh& mesh);
 
+// What a load spread over a short part of a chain moves that part by, beyond what elements see of it: in the
+// plane along the chain and across it, mm/N; about it, rad/(N mm). Nothing where elements are small beside
+// it.
+struct Unseen {
+  double along = 0.0, across = 0.0, turn = 0.0;
+};
+
 class Plate {
  public:
   // Meshes, assembles and factors. `ports` are the lines where readings will mostly be taken: their freedoms
@@ -70,6 +77,7 @@ class Plate {
   Reading displacement(const Chain& chain, double from_mm, double to_mm, Vec3 direction, Vec3 arm,
                        Weight weight = Weight::mean) const;
   Reading rotation(const Chain& chain, double from_mm, double to_mm) const;
+  Unseen unseen(const Chain& chain, double from_mm, double to_mm) const;
   // The load of a shrinkage across a chain: the elements that touch from..to want to lose 1 mm across it,
   // spread over their width.
   Reading strip(const Chain& chain, double from_mm, double to_mm) const;
