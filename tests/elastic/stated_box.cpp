@@ -322,6 +322,7 @@ elastic::ModelOptions joined_options(double mesh_mm) {
   elastic::ModelOptions options;
   options.mesh_mm = mesh_mm;
   options.weld_spring = options.weld_turn = options.tack_spring = options.tack_turn = 50.0;
+  options.beside_tacks = false;
   return options;
 }
 

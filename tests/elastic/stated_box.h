@@ -50,7 +50,8 @@ struct StatedLoad {
 std::vector<StatedLoad> step_loads(StatedBox& box);            // adds figures to the box
 StatedLoad case_load(StatedBox& box, const std::string& name); // adds figures to the box
 
-// Joined as one sheet: springs so stiff that more changes nothing.
+// Joined as one sheet: springs so stiff that more changes nothing, and nothing that another program's net of
+// the same elements does not have.
 elastic::ModelOptions joined_options(double mesh_mm);
 
 // By our model: step -> figure values (mm), the box's own figures only. Each step by itself.

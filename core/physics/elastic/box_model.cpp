@@ -61,6 +61,15 @@ void check_tied(const JointMaker& m, const std::vector<TackPlace>& tacks, Diagno
   }
 }
 
+// From a tack to the next of its seam.
+double gap_beside(const TackPlace& tack, const std::vector<TackPlace>& all) {
+  double least = 1e9;
+  for (const TackPlace& t : all)
+    if (t.seam == tack.seam && &t != &tack)
+      least = std::min(least, std::abs(t.at_mm - tack.at_mm) - 0.5 * (t.length_mm + tack.length_mm));
+  return std::max(0.0, least);
+}
+
 } // namespace
 
 std::optional<BoxModel> make_box_model(const Job& job, const Box& box, const BoxGeometry& geometry,
@@ -98,7 +107,8 @@ std::optional<BoxModel> make_box_model(const Job& job, const Box& box, const Box
   for (const TackPlace& t : tacks) {
     const double from = t.at_mm - 0.5 * t.length_mm, to = t.at_mm + 0.5 * t.length_mm;
     const LineReader& reader = m.seam_readers[t.seam];
-    model.tacks.push_back(m.springs(reader, from, to, m.tack_metal(t.seam), reader.unseen(from, to)));
+    const double alone = options.beside_tacks ? std::min(1.0, gap_beside(t, tacks) / options.mesh_mm) : 0.0;
+    model.tacks.push_back(m.springs(reader, from, to, m.tack_metal(t.seam), reader.unseen(from, to), alone));
     m.shrinkage(model.tacks.back(), t.seam);
   }
   for (const WeldLength& w : welds) {

@@ -42,6 +42,8 @@ struct ModelOptions {
   // The same in all directions per length: displacement in E, rotation in E t^2. Bends go by weld_*.
   double weld_spring = 2.0, weld_turn = 2.0;
   double tack_spring = 2.0, tack_turn = 2.0;
+  // What gives inside the elements beside a tack is added to it. Another program's net does not have it.
+  bool beside_tacks = true;
   std::size_t most_cells = 60000; // elements in a box
 };
 

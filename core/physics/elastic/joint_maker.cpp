@@ -86,7 +86,7 @@ LineSprings JointMaker::weld_metal(std::size_t s) const {
 }
 
 Joint JointMaker::springs(const LineReader& reader, double from, double to, const LineSprings& metal,
-                          const JointGive& unseen) {
+                          const JointGive& unseen, double alone) {
   const JointLine& line = reader.line();
   const auto cells = std::max(1, static_cast<int>(std::ceil((to - from) / options.mesh_mm - 0.05)));
   Joint joint;
@@ -98,7 +98,6 @@ Joint JointMaker::springs(const LineReader& reader, double from, double to, cons
     stiffness.push_back(k);
   };
   const double length = (to - from) / cells;
-  const double alone = std::clamp(2.0 - 2.0 * (to - from) / options.mesh_mm, 0.0, 1.0);
   const auto softened = [&](double k, double give) { return 1.0 / (1.0 / k + alone * cells * give); };
   for (int c = 0; c < cells; ++c) {
     const double a = from + c * length, b = c + 1 == cells ? to : a + length;

@@ -21,9 +21,9 @@ struct JointMaker {
   void read_on(const Plates& plates);
 
   // Springs over from..to of a line; cells no longer than an element. unseen: what they have in series
-  // besides, all cells together, up to half an element's length; nothing from an element on.
+  // besides, all cells together; alone: so much of it, 0..1.
   Joint springs(const LineReader& reader, double from, double to, const LineSprings& metal,
-                const JointGive& unseen = {});
+                const JointGive& unseen = {}, double alone = 0.0);
   // The softer metal and the thinner sheet: spring in its E, turn in its E t^2.
   LineSprings of_metal(const JointLine& line, double spring, double turn) const;
   LineSprings tack_metal(std::size_t seam) const;
