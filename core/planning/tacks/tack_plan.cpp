@@ -205,12 +205,13 @@ class Tacker {
     std::sort(left.begin(), left.end(), [&](const Place& a, const Place& b) {
       return id_before(work_.seams[a.seam].id, work_.seams[b.seam].id);
     });
+    constexpr double kAsFar_mm = 5.0; // nobody sees that one of two is farther by less: the first by id
     std::vector<Place> order;
     while (!left.empty()) {
       std::size_t chosen = 0;
       long long farthest = -1;
       for (std::size_t i = 0; i < left.size() && last; ++i) {
-        const long long away = std::llround(1000.0 * norm(left[i].point - *last));
+        const long long away = std::llround(norm(left[i].point - *last) / kAsFar_mm);
         if (away > farthest) {
           farthest = away;
           chosen = i;

@@ -9,8 +9,9 @@
 //   round 0   boxes of panels: the middle of each seam without a rim end, so that the walls stand; then the
 //   rim ends round 1   the middles round 2   the ends at corners round 3.. the halvings, gap by gap
 // and after these the seams of the face that goes on last in the same way, from its corners on. Within a pass
-// the next tack is the farthest from the one before (corner boxes: crosswise), a pass starts with the first
-// seam by id, that of the middles with the farthest from the last rim tack.
+// the next tack is the farthest from the one before (to 5 mm; of as far ones the first by id; corner boxes:
+// crosswise), a pass starts with the first seam by id, that of the middles with the farthest from the last
+// rim tack.
 #pragma once
 
 #include "work/work.h"
