@@ -108,7 +108,7 @@ std::optional<BoxModel> make_box_model(const Job& job, const Box& box, const Box
     const double from = t.at_mm - 0.5 * t.length_mm, to = t.at_mm + 0.5 * t.length_mm;
     const LineReader& reader = m.seam_readers[t.seam];
     const double alone = options.beside_tacks ? std::min(1.0, gap_beside(t, tacks) / options.mesh_mm) : 0.0;
-    model.tacks.push_back(m.springs(reader, from, to, m.tack_metal(t.seam), reader.unseen(from, to), alone));
+    model.tacks.push_back(m.tack_springs(reader, from, to, m.tack_metal(t.seam), alone));
     m.shrinkage(model.tacks.back(), t.seam);
   }
   for (const WeldLength& w : welds) {

@@ -65,7 +65,7 @@ class Drawing {
     x_ = amounts_of(m, v.cases, random_);
     mixes_.push_back({0.5, 0.5});
     for (int d = 0; d < kExpectDraws; ++d) {
-      const double remelted = random_.uniform01();
+      const double remelted = std::clamp(2.0 * random_.uniform01() - 0.5, 0.0, 1.0);
       mixes_.push_back({remelted, random_.uniform01()});
     }
     share_tapers();

@@ -82,8 +82,8 @@ inline constexpr int kStepDraws = 400;    // of every other step: the first of t
 
 // Draws: shrinkage of the job (normal on either side of its median, never under zero, one draw for each
 // kind), of each seam about that, misfits, tacks' share, whether tacks keep their force or lose it under the
-// bead (evenly between), taper (evenly between). Same seed, same bands. Faults as make_box_model; throws
-// NumericalFailure.
+// bead (all of them, none, a quarter of draws each; else evenly between), taper (evenly between). Same seed,
+// same bands. Faults as make_box_model; throws NumericalFailure.
 std::optional<Expectation> expect(const Job& job, const Box& box, const BoxGeometry& geometry,
                                   const Making& making, const ModelOptions& options, std::uint64_t seed,
                                   Diagnostics& out);

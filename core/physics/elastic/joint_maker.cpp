@@ -85,10 +85,21 @@ LineSprings JointMaker::weld_metal(std::size_t s) const {
                                   : options.of_seams[s].weld;
 }
 
+Joint JointMaker::tack_springs(const LineReader& reader, double from, double to, const LineSprings& metal,
+                               double alone) {
+  constexpr double kThicknesses = 5.0;
+  const double cell_mm =
+      kThicknesses * std::min(thickness(reader.line().a.face), thickness(reader.line().b.face));
+  JointGive unseen = reader.unseen(from, to);
+  for (double* give : {&unseen.along, &unseen.first, &unseen.second, &unseen.turn})
+    *give *= alone;
+  return springs(reader, from, to, metal, cell_mm, unseen);
+}
+
 Joint JointMaker::springs(const LineReader& reader, double from, double to, const LineSprings& metal,
-                          const JointGive& unseen, double alone) {
+                          double cell_mm, const JointGive& unseen) {
   const JointLine& line = reader.line();
-  const auto cells = std::max(1, static_cast<int>(std::ceil((to - from) / options.mesh_mm - 0.05)));
+  const auto cells = std::max(1, static_cast<int>(std::ceil((to - from) / cell_mm - 0.05)));
   Joint joint;
   joint.from_mm = from;
   joint.to_mm = to;
@@ -98,7 +109,7 @@ Joint JointMaker::springs(const LineReader& reader, double from, double to, cons
     stiffness.push_back(k);
   };
   const double length = (to - from) / cells;
-  const auto softened = [&](double k, double give) { return 1.0 / (1.0 / k + alone * cells * give); };
+  const auto softened = [&](double k, double give) { return 1.0 / (1.0 / k + cells * give); };
   for (int c = 0; c < cells; ++c) {
     const double a = from + c * length, b = c + 1 == cells ? to : a + length;
     add(reader.jump(a, b, line.along), softened(metal.along * length, unseen.along));

@@ -20,10 +20,13 @@ struct JointMaker {
   std::vector<JointLine> all_lines() const;
   void read_on(const Plates& plates);
 
-  // Springs over from..to of a line; cells no longer than an element. unseen: what they have in series
-  // besides, all cells together; alone: so much of it, 0..1.
-  Joint springs(const LineReader& reader, double from, double to, const LineSprings& metal,
-                const JointGive& unseen = {}, double alone = 0.0);
+  // Springs over from..to of a line, in cells no longer than an element. Those of a tack go by the sheet, not
+  // the mesh; they have what elements do not see beside it in series, times `alone`, 0..1.
+  Joint springs(const LineReader& reader, double from, double to, const LineSprings& metal) {
+    return springs(reader, from, to, metal, options.mesh_mm, {});
+  }
+  Joint tack_springs(const LineReader& reader, double from, double to, const LineSprings& metal,
+                     double alone);
   // The softer metal and the thinner sheet: spring in its E, turn in its E t^2.
   LineSprings of_metal(const JointLine& line, double spring, double turn) const;
   LineSprings tack_metal(std::size_t seam) const;
@@ -38,6 +41,8 @@ struct JointMaker {
   BoxReading along_load(const Joint& joint) const;
 
  private:
+  Joint springs(const LineReader& reader, double from, double to, const LineSprings& metal, double cell_mm,
+                const JointGive& unseen);
   const Sheet& sheet(std::size_t face) const { return job.sheets[box.parts[box.faces[face].part].sheet]; }
   double slack(std::size_t a, std::size_t b) const { return 0.5 * (thickness(a) + thickness(b)) + 1.0; }
   Vec3 gap_direction(std::size_t seam) const;
