@@ -1,6 +1,6 @@
 // What a planned box gives to the elastic model, and that the model takes whatever a job can state.
+#include "planning/planner/case_of.h"
 #include "planning/planner/elastic_case.h"
-#include "planning/tacks/tack_plan.h"
 #include "support/planned.h"
 
 #include <cmath>
@@ -10,28 +10,15 @@ using namespace tacksquare::test;
 
 namespace {
 
-// A box as make_plan has it before its steps are written; the job must outlive it.
+const std::optional<RowFit> kNoRow;
+
+// A box as make_plan has it, of a job without an opening; the job must outlive it.
 BoxCase case_of(const Job& job, std::size_t index) {
-  const Box& box = job.boxes[index];
   Diagnostics out;
-  BoxGeometry geometry = resolve_geometry(job, box, out);
-  Work work = make_work(job, box, geometry, out);
-  REQUIRE(!out.has_errors());
-  std::vector<Tack> tacks = plan_tacks(box, geometry, work);
-  WeldOrder order = order_welds(job, box, geometry, work);
-  work.runs = order.directed;
-  Prediction prediction = predict(box, job, geometry, work);
-  return {job,
-          box,
-          std::move(geometry),
-          std::move(work),
-          std::move(tacks),
-          std::move(order),
-          std::move(prediction),
-          {},
-          {},
-          nullptr,
-          nullptr};
+  std::optional<BoxCase> box = case_of(job, index, kNoRow, out);
+  INFO(told(out));
+  REQUIRE(box);
+  return std::move(*box);
 }
 
 elastic::Expectation expected(const BoxCase& box, const ElasticCase& made) {

@@ -123,6 +123,22 @@ TEST_CASE("a closed box that is welded inside first has figures at every step be
   CHECK(told >= 3);
 }
 
+TEST_CASE("the sheet asks for as many squares as stand in the corners") {
+  for (const auto& [name, sample] :
+       {std::pair{"divided-tray.xml", true}, {"inside-fillets-closed.xml", false}}) {
+    INFO(name);
+    const BoxPlan& box = first_box(name, sample);
+    int told = 0;
+    for (const Step& step : box.steps)
+      for (const char* key : {"step.corner-squares", "step.inside-squares", "step.tooling-out"})
+        if (step.what.key == key) {
+          CHECK(step.what.args.at(0).number == static_cast<double>(box.elastic->pieces.size()));
+          ++told;
+        }
+    CHECK(told >= 1);
+  }
+}
+
 TEST_CASE("squares sit in the corners of the walls, also where a lip stands in the rim and where the form is "
           "its own") {
   const BoxPlan& tray = first_box("divided-tray.xml", true);

@@ -54,7 +54,7 @@ struct Making {
 };
 
 struct ExpectedMoment {
-  Event event;          // what has just happened; a hold that is put on has no moment of its own
+  Event event;          // what has just happened
   std::vector<Band> mm; // as Making::watched; sizes without what is ground
   std::vector<double> tacks_kept,
       tacks_remelted; // the medians' shrinkage and misfit, mm: the two ends of the model
@@ -63,10 +63,10 @@ struct ExpectedMoment {
 };
 
 struct Expectation {
-  std::vector<ExpectedMoment> moments;
-  std::vector<double> put_back_mm; // as Making::put_back; in all that is said of those sizes
-  std::vector<Band> ground_mm;     // at the end, what is ground put on
-  Eigen::MatrixXd ground_draws;    // of that: watched x draws, as it is read
+  std::vector<ExpectedMoment> moments; // as Making::events
+  std::vector<double> put_back_mm;     // as Making::put_back; in all that is said of those sizes
+  std::vector<Band> ground_mm;         // at the end, what is ground put on
+  Eigen::MatrixXd ground_draws;        // of that: watched x draws, as it is read
   // At the end, not ground, of misfit nothing: what welds and pieces do by themselves, with its sign. And of
   // the corners of Making::put_back the one that grows most.
   std::vector<Band> by_weld_mm, corner_by_weld_mm;

@@ -1,4 +1,5 @@
 #include "planning/planner/front.h"
+#include "planning/planner/holding.h"
 
 #include "planning/planner/steps.h"
 #include "tables/process.h"
@@ -182,7 +183,7 @@ std::vector<Text> kit_of(const BoxCase& box) {
   else if (hold == Hold::blocks)
     kit.push_back(simple("kit.blocks"));
   else
-    kit.push_back({"kit.inside-squares", {count("pieces", 4)}});
+    kit.push_back({"kit.inside-squares", {count("pieces", squares_wanted(box))}});
   if (!box.closed()) // nobody holds a bar inside a box that is shut
     kit.push_back({"kit.backing-bar", {length("length", box.longest_seam_mm(), "steel-rule")}});
   kit.push_back(simple("kit.measuring"));

@@ -162,6 +162,12 @@ std::vector<HoldingPiece> holding_pieces(const BoxCase& box) {
   return squares;
 }
 
+double squares_wanted(const BoxCase& box) {
+  constexpr std::size_t kUsual = 4;
+  const std::size_t corners = holding_pieces(box).size();
+  return static_cast<double>(corners > 0 ? corners : kUsual);
+}
+
 std::vector<std::string> ids_of(const std::vector<HoldingPiece>& pieces) {
   std::vector<std::string> ids;
   for (const HoldingPiece& piece : pieces)

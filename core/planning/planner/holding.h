@@ -13,4 +13,7 @@ std::vector<HoldingPiece> holding_pieces(const BoxCase& box);
 // Their ids, for the step that takes them off.
 std::vector<std::string> ids_of(const std::vector<HoldingPiece>& pieces);
 
+// How many squares the sheet asks for: one a corner.
+double squares_wanted(const BoxCase& box);
+
 } // namespace tacksquare

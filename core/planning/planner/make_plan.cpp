@@ -2,6 +2,7 @@
 
 #include "formulas/band_math.h"
 #include "planning/planner/aimed.h"
+#include "planning/planner/case_of.h"
 #include "planning/planner/cutting.h"
 #include "planning/planner/expectation.h"
 #include "planning/planner/foreman.h"
@@ -9,7 +10,6 @@
 #include "planning/planner/steps.h"
 #include "planning/planner/tell_expected.h"
 #include "planning/planner/timeline.h"
-#include "planning/tacks/tack_plan.h"
 
 #include <algorithm>
 #include <memory>
@@ -17,13 +17,6 @@
 
 namespace tacksquare {
 namespace {
-
-// What is inside a closed box is welded before anything else: nobody gets in there later.
-void put_inside_first(Work& work) {
-  for (const std::size_t inside : work.inside_first)
-    for (std::size_t other = 0; other < work.seams.size(); ++other)
-      if (!work.seams[other].inside) work.before.push_back({inside, other});
-}
 
 std::vector<Step> write_steps(const BoxCase& box) {
   StepWriter out(Phase::check_parts);
@@ -115,38 +108,6 @@ BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
   return plan;
 }
 
-// A box with its order and its closed forms. Faults: nothing.
-std::optional<BoxCase> case_of(const Aimed& aimed, std::size_t index, Diagnostics& faults) {
-  const Job& job = aimed.job;
-  const Box& box = job.boxes[index];
-  BoxGeometry geometry = resolve_geometry(job, box, faults);
-  if (faults.has_errors()) return std::nullopt;
-  Work work = make_work(job, box, geometry, faults);
-  if (faults.has_errors()) return std::nullopt;
-  const StandFit* stand = stand_of(aimed.row, box.id);
-  if (stand) hold_to_row(*stand, work);
-  put_inside_first(work);
-  std::vector<Tack> tacks = plan_tacks(box, geometry, work);
-  WeldOrder order = order_welds(job, box, geometry, work);
-  work.runs = order.directed;
-  Prediction prediction = predict(box, job, geometry, work);
-  std::optional<double> room_mm;
-  if (stand) room_mm = stand->largest_mm - stand->target_mm;
-  std::vector<ReceivingLimit> limits = receiving_limits(job, box, geometry, work, room_mm);
-  std::vector<PartReading> readings = judge_parts(job, index, geometry, work, room_mm);
-  return BoxCase{job,
-                 box,
-                 std::move(geometry),
-                 std::move(work),
-                 std::move(tacks),
-                 std::move(order),
-                 std::move(prediction),
-                 std::move(limits),
-                 std::move(readings),
-                 aimed.row ? &*aimed.row : nullptr,
-                 stand};
-}
-
 // What the elastic model made of each box, as Job::boxes; nothing where it was not asked.
 using Reckonings = std::vector<std::shared_ptr<const ReckonedBox>>;
 
@@ -160,7 +121,7 @@ std::optional<BoxPlan> plan_stated(const Aimed& aimed, std::size_t index, const 
                                    const Reckonings& before, Diagnostics& out) {
   Diagnostics faults;
   std::optional<BoxPlan> plan;
-  if (std::optional<BoxCase> box = case_of(aimed, index, faults)) {
+  if (std::optional<BoxCase> box = case_of(aimed.job, index, aimed.row, faults)) {
     std::shared_ptr<const ReckonedBox> reckoned = before[index];
     if (!how.quick && (!reckoned || !stands_for(*reckoned, *box))) reckoned = reckon_box(*box, faults);
     expect_box(*box, reckoned.get(), how.shapes);
@@ -191,7 +152,7 @@ Aimed aim(const Job& job, bool quick, Reckonings& reckoned, Diagnostics& out) {
   }
   for (std::size_t i = 0; i < job.boxes.size(); ++i) {
     Diagnostics of_box; // told when it is planned
-    const std::optional<BoxCase> box = case_of(aimed, i, of_box);
+    const std::optional<BoxCase> box = case_of(aimed.job, i, aimed.row, of_box);
     if (box && stand_of(aimed.row, box->box.id)) reckoned[i] = reckon_box(*box, of_box);
     if (reckoned[i]) effects[i] = weld_effect(*reckoned[i], *box);
   }

@@ -1,5 +1,6 @@
 // Set up and dry fit.
 #include "planning/planner/checks.h"
+#include "planning/planner/holding.h"
 #include "planning/planner/steps.h"
 
 #include <algorithm>
@@ -13,10 +14,12 @@ void write_inside_tooling(const BoxCase& box, StepWriter& out) {
   const double fit_s = box.work.crew.fit_s;
   switch (box.hold()) {
   case Hold::counted_squares:
-    out.add(Who::both, "step.inside-squares", {count("pieces", 4)}, fit_s).odd = simple("why.count-out");
+    out.add(Who::both, "step.inside-squares", {count("pieces", squares_wanted(box))}, fit_s).odd =
+        simple("why.count-out");
     return;
   case Hold::corner_squares:
-    out.add(Who::both, "step.corner-squares", {count("pieces", 4)}, fit_s).odd = simple("why.squares-out");
+    out.add(Who::both, "step.corner-squares", {count("pieces", squares_wanted(box))}, fit_s).odd =
+        simple("why.squares-out");
     return;
   case Hold::blocks:
     out.add(Who::both, "step.hold-faces", {}, fit_s);

@@ -98,7 +98,7 @@ void write_inside_and_lid(const BoxCase& box, const std::vector<const Tack*>& li
   }
   Step& inside = out.add(Who::both, "step.inside-finished", {list("face", face)}, 300);
   inside.look = simple("look.inside-clean");
-  Step& tooling = out.add(Who::grinder, "step.tooling-out", {count("pieces", 4)}, 120);
+  Step& tooling = out.add(Who::grinder, "step.tooling-out", {count("pieces", squares_wanted(box))}, 120);
   tooling.record = simple("record.tooling");
   if (box.elastic) tooling.off = ids_of(box.elastic->pieces);
   std::vector<Text> vents;
