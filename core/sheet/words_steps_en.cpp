@@ -70,6 +70,8 @@ constexpr Entry kWords[] = {
     {"why.count-out", "What goes inside must come out before the box is shut."},
     {"step.former",
      "Inside {=word.former} {width} x {height} in, {below|round} below the rim, wedge finger-tight."},
+    {"look.former-true", "Its own diagonals within {within|most}: the box takes after it."},
+    {"look.squares-true", "Each true to {within|most} at {reach|round}: the box takes after them."},
     {"why.comes-out", "It must come out again: corners clipped clear of the seams."},
     {"step.corner-squares",
      "Squares in the inside corners, {pieces} of them, clear of the seams: clamped tight to "

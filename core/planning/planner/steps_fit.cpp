@@ -2,6 +2,7 @@
 #include "planning/planner/checks.h"
 #include "planning/planner/holding.h"
 #include "planning/planner/steps.h"
+#include "tables/practice.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,25 +13,32 @@ namespace {
 void write_inside_tooling(const BoxCase& box, StepWriter& out) {
   constexpr double kFormerUnder_mm = 0.5; // inside frame smaller than the opening, wedge takes it up [P]
   const double fit_s = box.work.crew.fit_s;
+  const HoldingPractice& practice = holding_practice();
+  const Arg squares = count("pieces", squares_wanted(box));
+  const auto add_squares = [&](const char* key, std::vector<Arg> args, const char* why) {
+    Step& step = out.add(Who::both, key, std::move(args), fit_s);
+    step.look = {"look.squares-true",
+                 {length("within", in_mm(practice.square_untrue), "feeler"),
+                  length("reach", in_mm(practice.reach), "steel-rule")}};
+    step.odd = simple(why);
+  };
   switch (box.hold()) {
   case Hold::counted_squares:
-    out.add(Who::both, "step.inside-squares", {count("pieces", squares_wanted(box))}, fit_s).odd =
-        simple("why.count-out");
-    return;
+    return add_squares("step.inside-squares", {squares}, "why.count-out");
   case Hold::corner_squares:
-    out.add(Who::both, "step.corner-squares", {count("pieces", squares_wanted(box))}, fit_s).odd =
-        simple("why.squares-out");
-    return;
+    return add_squares("step.corner-squares", {squares}, "why.squares-out");
   case Hold::blocks:
     out.add(Who::both, "step.hold-faces", {}, fit_s);
     return;
   case Hold::former:
     const Vec2 inside = box.inside_of_opening_mm();
-    out.add(Who::both, "step.former",
-            {length("width", inside.x - kFormerUnder_mm, "steel-rule"),
-             length("height", inside.y - kFormerUnder_mm, "steel-rule"), length("below", 40, "steel-rule")},
-            fit_s)
-        .odd = simple("why.comes-out");
+    Step& step = out.add(Who::both, "step.former",
+                         {length("width", inside.x - kFormerUnder_mm, "steel-rule"),
+                          length("height", inside.y - kFormerUnder_mm, "steel-rule"),
+                          length("below", in_mm(practice.below_rim), "steel-rule")},
+                         fit_s);
+    step.look = {"look.former-true", {length("within", in_mm(practice.former_untrue), "steel-rule")}};
+    step.odd = simple("why.comes-out");
     return;
   }
 }
