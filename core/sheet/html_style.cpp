@@ -103,6 +103,7 @@ table.data td { vertical-align: top; border-bottom: 0.1mm solid #aaa; padding: 0
 table.data .n { text-align: right; }
 table.data .short { white-space: nowrap; }
 .slim { columns: 80mm; column-gap: 8mm; break-inside: avoid; }
+.slim table.data th, .slim table.data td { padding-left: 0.7mm; padding-right: 0.7mm; }
 .slim.narrow { columns: 50mm; }
 .slim table.data { width: 100%; }
 table.data tr { break-inside: avoid; }

@@ -187,8 +187,8 @@ constexpr Entry kWords[] = {
     {"orders.searched", "The best of those that were tried, not of all."},
     {"orders.says",
      "Counted: turns first, then how far the heat lies off the centre (in parts of half the box's diagonal) "
-     "and how warm the metal is where an arc starts. No order is preferred for squareness: nothing "
-     "here computes it."},
+     "and how warm the metal is where an arc starts. No order is preferred for squareness: what "
+     "others would do to it is not computed."},
     {"order.planned", "planned"},
     {"order.by-id", "by number"},
     {"order.round-and-round", "round and round"},

@@ -193,6 +193,17 @@ TEST_CASE("a box of very many tacks is planned by the closed forms, and that is 
   }));
 }
 
+TEST_CASE("every face's buckling has its band, the locker's back without a seam, too") {
+  for (const char* name : {"gear-locker.xml", "battery-box.xml"})
+    for (const FaceBuckling& b : whole(name).plan.boxes.at(0).elastic->buckling) {
+      INFO(name << ", " << b.face);
+      CHECK(b.factor.low < b.factor.value);
+      CHECK(b.factor.value < b.factor.high);
+    }
+  const std::vector<FaceBuckling>& locker = whole("gear-locker.xml").plan.boxes.at(0).elastic->buckling;
+  CHECK(std::any_of(locker.begin(), locker.end(), [](const FaceBuckling& b) { return b.face == "B"; }));
+}
+
 // The row is reckoned with what the welds do by the elastic box: its middle is that of the box's widest
 // place.
 TEST_CASE("a row in its opening and the boxes that stand in it expect the same") {

@@ -19,17 +19,23 @@ Vec3 settled(Vec3 v) {
   return {round_to(v.x, kElasticStep_mm), round_to(v.y, kElasticStep_mm), round_to(v.z, kElasticStep_mm)};
 }
 
-// The more force, the less: by the band of the strongest seam on the face.
-Band factor_band(double factor, const ElasticCase& made, const BoxCase& box, std::size_t face) {
-  Band force{1.0, 1.0, 1.0};
-  double strongest = 0.0;
-  for (std::size_t s = 0; s < box.box.seams.size(); ++s) {
-    const Seam& seam = box.box.seams[s];
+// The strongest of the seams on a face, of a face without one the strongest of all; null: none pulls.
+const Band* strongest_force(const ElasticCase& made, const Box& box, std::size_t face) {
+  const Band *own = nullptr, *any = nullptr;
+  for (std::size_t s = 0; s < box.seams.size(); ++s) {
     const Band& of = made.making.seams[s].force_N;
-    if ((seam.face_a != face && seam.face_b != face) || of.value <= strongest || of.low <= 0.0) continue;
-    strongest = of.value;
-    force = of;
+    if (of.low <= 0.0) continue;
+    if (!any || of.value > any->value) any = &of;
+    if (box.seams[s].face_a != face && box.seams[s].face_b != face) continue;
+    if (!own || of.value > own->value) own = &of;
   }
+  return own ? own : any;
+}
+
+// The more force, the less.
+Band factor_band(double factor, const ElasticCase& made, const BoxCase& box, std::size_t face) {
+  const Band* found = strongest_force(made, box.box, face);
+  const Band force = found ? *found : Band{1.0, 1.0, 1.0};
   const auto told = [](double x) { return round_to(x, kFactorStep); };
   return {told(factor), told(factor * force.value / force.high), told(factor * force.value / force.low)};
 }
