@@ -10,12 +10,20 @@
 
 namespace tacksquare::shell {
 
+// Where elements are small: of this size at a point, growing away from it (grading.h).
+struct FinePlace {
+  Vec2 at;
+  double size_mm = 0.0;
+  bool operator==(const FinePlace&) const = default;
+};
+
 // In the plate's own plane, mm. Rings are not closed; the outline runs counter-clockwise. `lines` are lines
 // inside (seams of a T, laps) that edges of elements must follow.
 struct PlateShape {
   std::vector<Vec2> outline;
   std::vector<std::vector<Vec2>> cutouts;
   std::vector<std::pair<Vec2, Vec2>> lines;
+  std::vector<FinePlace> fine{};
   bool operator==(const PlateShape&) const = default;
 };
 
@@ -29,13 +37,13 @@ struct PlateMesh {
   std::vector<Cell> cells;
 };
 
-// Elements of about `size_mm` edge length. A convex plate of four sides without cut-outs, whose lines run
-// along its mapped net, is mapped with an even number of elements a side (nodes at the middle of each side
-// and of the plate where no line shifts them), else triangulated: constrained Delaunay with refinement, no
-// angle under 20 degrees but where the shape has one and in elements smaller than a hundredth of the size.
-// Same shape, same mesh, on every machine. Nodes lie on each corner of each ring and on both ends of each
-// line. size_mm > 0; the shape is sound (no crossings, cut-outs and lines inside); a shape that it cannot
-// mesh is an InternalError.
+// Elements of about `size_mm` edge length, smaller where the shape has it so. A convex plate of four sides
+// without cut-outs, whose lines run along its mapped net, is mapped with an even number of elements a side
+// (nodes at the middle of each side and of the plate where no line shifts them), else triangulated:
+// constrained Delaunay with refinement, no angle under 20 degrees but where the shape has one and in elements
+// smaller than a hundredth of the size. Same shape, same mesh, on every machine. Nodes lie on each corner of
+// each ring and on both ends of each line. size_mm > 0; the shape is sound (no crossings, cut-outs and lines
+// inside); a shape that it cannot mesh is an InternalError.
 PlateMesh mesh_plate(const PlateShape& shape, double size_mm);
 
 // Nodes on the straight line from a to b, in order from a, with their place along it (mm from a): all nodes

@@ -1,3 +1,4 @@
+#include "physics/shell/grading.h"
 #include "physics/shell/mesh_parts.h"
 
 #include <algorithm>
@@ -79,10 +80,15 @@ PlateGraph plate_graph(const PlateShape& shape, double size_mm) {
 
   for (const auto& [from, to] : spans) {
     const Vec2 a = graph.points[from], b = graph.points[to];
-    const auto pieces = std::max(1.0, std::ceil(norm(b - a) / size_mm - 1e-9));
+    const double length = norm(b - a);
+    const SizeAlong size{
+        [&, a = a, b = b](double at) { return size_at_mm(shape, size_mm, a + (b - a) * (at / length)); },
+        least_size_mm(shape, size_mm)};
+    const double pieces = std::max(1.0, std::ceil(pieces_along(size, 0.0, length) - 1e-9));
+    const std::vector<double> cuts = cuts_along(size, 0.0, length, static_cast<std::size_t>(pieces));
     std::size_t last = from;
-    for (double k = 1.0; k < pieces; ++k) {
-      graph.points.push_back(a + (b - a) * (k / pieces));
+    for (std::size_t k = 1; k + 1 < cuts.size(); ++k) {
+      graph.points.push_back(a + (b - a) * (cuts[k] / length));
       graph.pieces.insert(std::minmax(last, graph.points.size() - 1));
       last = graph.points.size() - 1;
     }

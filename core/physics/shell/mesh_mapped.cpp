@@ -1,3 +1,4 @@
+#include "physics/shell/grading.h"
 #include "physics/shell/mesh_parts.h"
 
 #include <algorithm>
@@ -23,6 +24,19 @@ struct Net {
   }
   // s and t change places.
   Net turned() const { return {a, d, c, b}; }
+  // Where on the net a point lies, s and t, each 0..1; the nearest where it lies outside.
+  Vec2 place(Vec2 p) const {
+    constexpr int kSteps = 30; // Newton's
+    Vec2 x{0.5, 0.5};
+    for (int i = 0; i < kSteps; ++i) {
+      const Vec2 off = p - at(x.x, x.y), ds = (b - a) * (1 - x.y) + (c - d) * x.y,
+                 dt = (d - a) * (1 - x.x) + (c - b) * x.x;
+      const double det = cross(ds, dt);
+      x = x + Vec2{cross(off, dt), cross(ds, off)} * (1.0 / det);
+      x = {std::clamp(x.x, 0.0, 1.0), std::clamp(x.y, 0.0, 1.0)};
+    }
+    return x;
+  }
 };
 
 struct Pin { // a point that must be a node
@@ -116,9 +130,25 @@ std::optional<Marks> marks_of(const Net& net, const PlateShape& shape) {
   return marks;
 }
 
+// Sizes along a side; fine: places and what they ask for.
+SizeAlong sizes(const std::vector<std::pair<double, double>>& fine, double length_mm, double size_mm) {
+  SizeAlong made{{}, size_mm};
+  for (const auto& [at, size] : fine)
+    made.least_mm = std::min(made.least_mm, size);
+  made.at = [=](double at_mm) {
+    double least = size_mm;
+    for (const auto& [at, size] : fine)
+      least = std::min(least, grown_mm(size, std::abs(at_mm - at * length_mm)));
+    return least;
+  };
+  return made;
+}
+
 // Grid lines over a side: an even number of pieces of about the size, each mark a grid line, and the middle,
 // too, when no mark is near it. Empty when marks are too near to each other.
-std::vector<double> graded(std::vector<double> marks, double length_mm, double size_mm) {
+std::vector<double> graded(std::vector<double> marks, const std::vector<std::pair<double, double>>& fine,
+                           double length_mm, double size_mm) {
+  const SizeAlong size = sizes(fine, length_mm, size_mm);
   std::sort(marks.begin(), marks.end());
   std::vector<double> fixed{0.0};
   for (const double mark : marks) {
@@ -135,23 +165,24 @@ std::vector<double> graded(std::vector<double> marks, double length_mm, double s
 
   const std::size_t spans = fixed.size() - 1;
   std::vector<std::size_t> pieces(spans);
+  std::vector<double> wanted(spans);
   std::size_t total = 0, widest = 0;
-  const auto piece_mm = [&](std::size_t i) {
-    return (fixed[i + 1] - fixed[i]) * length_mm / static_cast<double>(pieces[i]);
-  };
+  const auto too_wide = [&](std::size_t i) { return wanted[i] / static_cast<double>(pieces[i]); };
   for (std::size_t i = 0; i < spans; ++i) {
-    const double wanted = (fixed[i + 1] - fixed[i]) * length_mm / size_mm;
-    pieces[i] = std::max<std::size_t>(1, static_cast<std::size_t>(wanted + 0.5 + kRounding));
+    wanted[i] = pieces_along(size, fixed[i] * length_mm, fixed[i + 1] * length_mm);
+    pieces[i] = std::max<std::size_t>(1, static_cast<std::size_t>(wanted[i] + 0.5 + kRounding));
     total += pieces[i];
-    if (piece_mm(i) > piece_mm(widest) * (1.0 + kRounding)) widest = i;
+    if (too_wide(i) > too_wide(widest) * (1.0 + kRounding)) widest = i;
   }
   if (total % 2 == 1) ++pieces[widest];
 
   std::vector<double> places;
-  for (std::size_t i = 0; i < spans; ++i)
-    for (std::size_t k = 0; k < pieces[i]; ++k)
-      places.push_back(fixed[i] +
-                       (fixed[i + 1] - fixed[i]) * static_cast<double>(k) / static_cast<double>(pieces[i]));
+  for (std::size_t i = 0; i < spans; ++i) {
+    const auto cuts = cuts_along(size, fixed[i] * length_mm, fixed[i + 1] * length_mm, pieces[i]);
+    places.push_back(fixed[i]);
+    for (std::size_t k = 1; k + 1 < cuts.size(); ++k)
+      places.push_back(cuts[k] / length_mm);
+  }
   places.push_back(1.0);
   return places;
 }
@@ -171,8 +202,14 @@ std::optional<PlateMesh> mapped_mesh(const PlateShape& shape, double size_mm) {
   if (!net) return std::nullopt;
   const auto marks = marks_of(*net, shape);
   if (!marks) return std::nullopt;
-  const auto s = graded(marks->s, std::max(norm(net->b - net->a), norm(net->c - net->d)), size_mm);
-  const auto t = graded(marks->t, std::max(norm(net->d - net->a), norm(net->c - net->b)), size_mm);
+  std::vector<std::pair<double, double>> fine_s, fine_t;
+  for (const FinePlace& fine : shape.fine) {
+    const Vec2 place = net->place(fine.at);
+    fine_s.emplace_back(place.x, fine.size_mm);
+    fine_t.emplace_back(place.y, fine.size_mm);
+  }
+  const auto s = graded(marks->s, fine_s, std::max(norm(net->b - net->a), norm(net->c - net->d)), size_mm);
+  const auto t = graded(marks->t, fine_t, std::max(norm(net->d - net->a), norm(net->c - net->b)), size_mm);
   if (s.empty() || t.empty()) return std::nullopt;
 
   PlateMesh mesh;

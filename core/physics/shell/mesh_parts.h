@@ -18,6 +18,10 @@ inline constexpr std::size_t kMostNodes = 200'000;
 double ring_area_mm2(const std::vector<Vec2>& ring);
 // Cut-outs taken off.
 double shape_area_mm2(const PlateShape& shape);
+// What an element should measure there.
+double size_at_mm(const PlateShape& shape, double size_mm, Vec2 at);
+// The smallest size that the shape asks for.
+double least_size_mm(const PlateShape& shape, double size_mm);
 
 // Quadrilaterals; nothing when the shape is not one for them: four corners between 30 and 150 degrees,
 // opposite sides no further apart in length than 1 to 4, more corners only in the straight of a side, no
@@ -28,7 +32,7 @@ std::optional<PlateMesh> mapped_mesh(const PlateShape& shape, double size_mm);
 PlateMesh triangle_mesh(const PlateShape& shape, double size_mm);
 
 // Sides of all rings and lines as pieces that meet only at their ends; a piece that two of them share is
-// there once. Pieces no longer than `size_mm`, equal between one meeting point and the next.
+// there once. Pieces no longer than their size, between one meeting point and the next equal parts of it.
 struct PlateGraph {
   std::vector<Vec2> points;
   std::set<std::pair<std::size_t, std::size_t>> pieces; // smaller index first

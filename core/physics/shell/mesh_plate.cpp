@@ -1,6 +1,8 @@
 #include "base/diagnostic.h"
+#include "physics/shell/grading.h"
 #include "physics/shell/mesh_parts.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace tacksquare::shell {
@@ -19,8 +21,20 @@ double shape_area_mm2(const PlateShape& shape) {
   return area;
 }
 
+double size_at_mm(const PlateShape& shape, double size_mm, Vec2 at) {
+  for (const FinePlace& fine : shape.fine)
+    size_mm = std::min(size_mm, grown_mm(fine.size_mm, norm(at - fine.at)));
+  return size_mm;
+}
+
+double least_size_mm(const PlateShape& shape, double size_mm) {
+  for (const FinePlace& fine : shape.fine)
+    size_mm = std::min(size_mm, fine.size_mm);
+  return size_mm;
+}
+
 PlateMesh mesh_plate(const PlateShape& shape, double size_mm) {
-  if (!(size_mm > 0.0)) throw InternalError("mesh_plate: the size must be positive");
+  if (!(least_size_mm(shape, size_mm) > 0.0)) throw InternalError("mesh_plate: the size must be positive");
   if (shape.outline.size() < 3) throw InternalError("mesh_plate: an outline has three corners or more");
   const double area = shape_area_mm2(shape);
   if (!(area > 0.0)) throw InternalError("mesh_plate: the plate has no area");

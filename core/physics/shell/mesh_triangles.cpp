@@ -40,29 +40,42 @@ class Criteria : public CGAL::Delaunay_mesh_size_criteria_2<Triangulation> {
   using Base = CGAL::Delaunay_mesh_size_criteria_2<Triangulation>;
 
  public:
-  explicit Criteria(double size_mm) : Base(kAspectBound, kLongest * size_mm), tiny_mm_(kTiny * size_mm) {}
+  Criteria(const PlateShape& shape, double size_mm)
+      : Base(kAspectBound, kLongest * size_mm), shape_(&shape), size_mm_(size_mm) {}
 
   class Is_bad : public Base::Is_bad {
    public:
-    Is_bad(const Base::Is_bad& base, double tiny_mm) : Base::Is_bad(base), tiny_mm2_(tiny_mm * tiny_mm) {}
+    Is_bad(const Base::Is_bad& base, const PlateShape& shape, double size_mm)
+        : Base::Is_bad(base), shape_(&shape), size_mm_(size_mm),
+          tiny_mm_(kTiny * least_size_mm(shape, size_mm)) {}
     using Base::Is_bad::operator();
     CGAL::Mesh_2::Face_badness operator()(const Triangulation::Face_handle& face, Quality& quality) const {
       const auto badness = Base::Is_bad::operator()(face, quality);
-      if (badness != CGAL::Mesh_2::BAD) return badness;
+      double longest = 0.0;
+      Vec2 middle;
       for (int i = 0; i < 3; ++i) {
         const Point &p = face->vertex(i)->point(), &q = face->vertex((i + 1) % 3)->point();
-        if (CGAL::squared_distance(p, q) > tiny_mm2_) return badness;
+        longest = std::max(longest, norm(Vec2{q.x() - p.x(), q.y() - p.y()}));
+        middle = middle + Vec2{p.x(), p.y()} * (1.0 / 3.0);
       }
-      return CGAL::Mesh_2::NOT_BAD;
+      if (badness == CGAL::Mesh_2::BAD && longest <= tiny_mm_) return CGAL::Mesh_2::NOT_BAD;
+      if (shape_->fine.empty()) return badness;
+      const double part = longest / (kLongest * size_at_mm(*shape_, size_mm_, middle));
+      if (part <= 1.0) return badness;
+      quality.first = 1.0; // as the base does with what is too large; its angle is not asked
+      quality.second = part * part;
+      return CGAL::Mesh_2::IMPERATIVELY_BAD;
     }
 
    private:
-    double tiny_mm2_;
+    const PlateShape* shape_;
+    double size_mm_, tiny_mm_;
   };
-  Is_bad is_bad_object() const { return {Base::is_bad_object(), tiny_mm_}; }
+  Is_bad is_bad_object() const { return {Base::is_bad_object(), *shape_, size_mm_}; }
 
  private:
-  double tiny_mm_;
+  const PlateShape* shape_;
+  double size_mm_;
 };
 using Mesher = CGAL::Delaunay_mesher_2<Triangulation, Criteria>;
 
@@ -105,7 +118,7 @@ Triangulation refined(const PlateShape& shape, double size_mm) {
   std::list<Point> holes;
   for (const auto& cutout : shape.cutouts)
     holes.push_back(inside(cutout));
-  Mesher mesher(triangles, Criteria(size_mm));
+  Mesher mesher(triangles, Criteria(shape, size_mm));
   mesher.set_seeds(holes.begin(), holes.end(), false);
   mesher.init();
   while (!mesher.is_refinement_done()) {
