@@ -42,7 +42,7 @@ Results solved(const StatedBox& b, double mesh_mm) {
   if (!b.steps.empty()) {
     Eigen::VectorXd sum = Eigen::VectorXd::Zero(static_cast<elastic::Index>(b.figures.size()));
     int number = 0;
-    for (const Eigen::VectorXd& step : solved_steps(b, mesh_mm)) {
+    for (const Eigen::VectorXd& step : solved_steps(b, joined_options(mesh_mm))) {
       put(std::to_string(++number), step);
       sum += step;
     }

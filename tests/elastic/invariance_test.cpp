@@ -27,6 +27,7 @@ VectorXd finished(const StatedBox& b, double mesh_mm, const Shrinkage& shrinkage
   options.mesh_mm = mesh_mm;
   options.jump_taper_mm = taper_mm;
   options.force_taper_mm = taper_mm * 50.0 / 15.0;
+  options.end_mm = taper_mm / 3.0;
   Diagnostics out;
   const auto model = make_box_model(b.job, b.box, b.geometry, b.tacks, welds, b.figures, {}, options, out);
   REQUIRE(model);

@@ -323,6 +323,7 @@ elastic::ModelOptions joined_options(double mesh_mm) {
   options.mesh_mm = mesh_mm;
   options.weld_spring = options.weld_turn = options.tack_spring = options.tack_turn = 50.0;
   options.beside_tacks = false;
+  options.end_mm = 0.0;
   return options;
 }
 
@@ -340,10 +341,11 @@ Eigen::VectorXd moved(const elastic::TackedBox& box, const StatedLoad& load, std
 }
 
 elastic::BoxModel made_model(const StatedBox& b, const std::vector<elastic::TackPlace>& tacks,
-                             const std::vector<elastic::WeldLength>& welds, double mesh_mm) {
+                             const std::vector<elastic::WeldLength>& welds,
+                             const elastic::ModelOptions& options) {
   Diagnostics out;
-  const auto model = elastic::make_box_model(b.job, b.box, b.geometry, tacks, welds, b.figures, {},
-                                             joined_options(mesh_mm), out);
+  const auto model =
+      elastic::make_box_model(b.job, b.box, b.geometry, tacks, welds, b.figures, {}, options, out);
   std::string said;
   for (const Diagnostic& d : out.items())
     said.append(d.code).append(": ").append(d.message).append("\n");
@@ -353,7 +355,7 @@ elastic::BoxModel made_model(const StatedBox& b, const std::vector<elastic::Tack
 
 } // namespace
 
-std::vector<Eigen::VectorXd> solved_steps(const StatedBox& stated, double mesh_mm) {
+std::vector<Eigen::VectorXd> solved_steps(const StatedBox& stated, const elastic::ModelOptions& options) {
   StatedBox b = stated;
   const std::size_t figures = b.figures.size();
   const std::vector<StatedLoad> loads = step_loads(b);
@@ -361,12 +363,12 @@ std::vector<Eigen::VectorXd> solved_steps(const StatedBox& stated, double mesh_m
     need(b.steps.size() == 1, b.name + " has no tacks and several steps");
     const StatedStep& s = b.steps[0];
     const elastic::TackPlace joined{s.seam, 0.5 * (s.from_mm + s.to_mm), s.to_mm - s.from_mm};
-    return {moved(elastic::tacked(made_model(b, {joined}, {}, mesh_mm)), loads[0], figures)};
+    return {moved(elastic::tacked(made_model(b, {joined}, {}, options)), loads[0], figures)};
   }
   std::vector<elastic::WeldLength> welds;
   for (const StatedStep& s : b.steps)
     welds.push_back({s.seam, s.from_mm, s.to_mm});
-  const elastic::BoxModel model = made_model(b, b.tacks, welds, mesh_mm);
+  const elastic::BoxModel model = made_model(b, b.tacks, welds, options);
   elastic::TackedBox box = elastic::tacked(model);
   std::vector<Eigen::VectorXd> steps;
   for (std::size_t k = 0; k < loads.size(); ++k) {
@@ -386,7 +388,7 @@ Eigen::VectorXd solved_case(const StatedBox& stated, const std::string& name, do
   std::vector<elastic::TackPlace> joined;
   for (const elastic::WeldLength& w : b.cases.at(name).joined)
     joined.push_back({w.seam, 0.5 * (w.from_mm + w.to_mm), w.to_mm - w.from_mm});
-  return moved(elastic::tacked(made_model(b, joined, {}, mesh_mm)), load, figures);
+  return moved(elastic::tacked(made_model(b, joined, {}, joined_options(mesh_mm))), load, figures);
 }
 
 } // namespace tacksquare::test

@@ -55,7 +55,7 @@ StatedLoad case_load(StatedBox& box, const std::string& name); // adds figures t
 elastic::ModelOptions joined_options(double mesh_mm);
 
 // By our model: step -> figure values (mm), the box's own figures only. Each step by itself.
-std::vector<Eigen::VectorXd> solved_steps(const StatedBox& stated, double mesh_mm);
+std::vector<Eigen::VectorXd> solved_steps(const StatedBox& stated, const elastic::ModelOptions& options);
 Eigen::VectorXd solved_case(const StatedBox& stated, const std::string& name, double mesh_mm);
 
 } // namespace tacksquare::test

@@ -70,6 +70,26 @@ double gap_beside(const TackPlace& tack, const std::vector<TackPlace>& all) {
   return std::max(0.0, least);
 }
 
+// Small elements at the ends of seams, and where a stitch is no longer than one: two on it.
+Fineness fineness_of(const BoxGeometry& geometry, std::vector<WeldLength> welds,
+                     const ModelOptions& options) {
+  Fineness made(geometry, options.mesh_mm, options.end_mm);
+  if (options.end_mm <= 0.0) return made;
+  std::sort(welds.begin(), welds.end(), [](const WeldLength& a, const WeldLength& b) {
+    return std::pair(a.seam, a.from_mm) < std::pair(b.seam, b.from_mm);
+  });
+  for (std::size_t i = 0; i < welds.size();) {
+    const SeamLine& line = geometry.seams[welds[i].seam];
+    const std::size_t seam = welds[i].seam;
+    const double from = welds[i].from_mm;
+    double to = welds[i].to_mm;
+    for (++i; i < welds.size() && welds[i].seam == seam && welds[i].from_mm < to + 1e-6; ++i)
+      to = std::max(to, welds[i].to_mm);
+    made.put(line.start + unit(line.end - line.start) * (0.5 * (from + to)), 0.5 * (to - from));
+  }
+  return made;
+}
+
 } // namespace
 
 std::optional<BoxModel> make_box_model(const Job& job, const Box& box, const BoxGeometry& geometry,
@@ -77,7 +97,7 @@ std::optional<BoxModel> make_box_model(const Job& job, const Box& box, const Box
                                        const std::vector<WeldLength>& welds,
                                        const std::vector<Figure>& figures, const std::vector<Misfit>& misfits,
                                        const ModelOptions& options, Diagnostics& out) {
-  JointMaker m{job, box, geometry, options};
+  JointMaker m{job, box, geometry, options, fineness_of(geometry, welds, options)};
   double area = 0.0;
   for (std::size_t f = 0; f < box.faces.size(); ++f)
     if (!box.parts[box.faces[f].part].loose) area += geometry.faces[f].area_mm2;
@@ -94,7 +114,7 @@ std::optional<BoxModel> make_box_model(const Job& job, const Box& box, const Box
   if (out.has_errors()) return std::nullopt;
 
   m.find_lines();
-  const auto made_plates = std::make_shared<const Plates>(job, box, m.all_lines(), options.mesh_mm);
+  const auto made_plates = std::make_shared<const Plates>(job, box, m.all_lines(), m.fineness);
   const Plates& plates = *made_plates;
   m.read_on(plates);
 
@@ -107,7 +127,8 @@ std::optional<BoxModel> make_box_model(const Job& job, const Box& box, const Box
   for (const TackPlace& t : tacks) {
     const double from = t.at_mm - 0.5 * t.length_mm, to = t.at_mm + 0.5 * t.length_mm;
     const LineReader& reader = m.seam_readers[t.seam];
-    const double alone = options.beside_tacks ? std::min(1.0, gap_beside(t, tacks) / options.mesh_mm) : 0.0;
+    const double alone =
+        options.beside_tacks ? std::min(1.0, gap_beside(t, tacks) / m.size_at(reader.line(), t.at_mm)) : 0.0;
     model.tacks.push_back(m.tack_springs(reader, from, to, m.tack_metal(t.seam), alone));
     m.shrinkage(model.tacks.back(), t.seam);
   }

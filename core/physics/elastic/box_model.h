@@ -34,7 +34,8 @@ struct SeamSprings {
 
 // Where the model is told what cannot be known for sure. Each has a band: docs/theory.md.
 struct ModelOptions {
-  double mesh_mm = 50.0;
+  double mesh_mm = 50.0; // of elements
+  double end_mm = 5.0;   // of elements at the ends of seams, a third of the taper; nothing: as elsewhere
   double force_taper_mm =
       50.0; // shrinkage force grows from nothing at a seam's end; at most a third of the seam
   double jump_taper_mm = 15.0; // shrinkage across and angle grow from nothing at an end that is not free
@@ -74,6 +75,7 @@ struct Joint {
   Index across_load = -1; // T and lap: 1 mm of shrinkage of the base; across is then zero
   std::size_t seam = 0;
   double from_mm = 0.0, to_mm = 0.0;
+  std::vector<double> cuts; // from, to, and where its cells meet
 };
 
 struct BoxModel {

@@ -37,6 +37,11 @@ Key key_of(const shell::PlateShape& shape, const shell::PlateProperties& p,
       put(key, b);
     }
   }
+  for (const shell::FinePlace& fine : shape.fine) {
+    put(key, fine.at);
+    key.push_back(std::llround(fine.size_mm * 1e6));
+  }
+  key.push_back(-1);
   for (const double v : {p.E_mpa, p.nu, p.t_mm})
     key.push_back(std::llround(v * 1e6));
   return key;
@@ -63,7 +68,7 @@ void add(BoxReading& to, const BoxReading& other, double factor) {
   }
 }
 
-Plates::Plates(const Job& job, const Box& box, const std::vector<JointLine>& lines, double mesh_mm)
+Plates::Plates(const Job& job, const Box& box, const std::vector<JointLine>& lines, const Fineness& fineness)
     : faces_(box.faces), plates_(box.faces.size()) {
   std::vector<std::pair<Key, std::shared_ptr<const shell::Plate>>> made;
   for (std::size_t f = 0; f < box.faces.size(); ++f) {
@@ -86,6 +91,7 @@ Plates::Plates(const Job& job, const Box& box, const std::vector<JointLine>& lin
                 shape.outline.end());
     for (const Ring& c : face.cutouts)
       shape.cutouts.push_back(in_frame(c));
+    shape.fine = fineness.on_face(face, frame);
     std::vector<std::size_t> edges;
     for (const JointLine& line : lines)
       for (const LineSide* side : {&line.a, &line.b}) {
@@ -117,7 +123,7 @@ Plates::Plates(const Job& job, const Box& box, const std::vector<JointLine>& lin
       plates_[f] = known->second;
       continue;
     }
-    plates_[f] = std::make_shared<const shell::Plate>(shape, properties, mesh_mm, ports);
+    plates_[f] = std::make_shared<const shell::Plate>(shape, properties, fineness.mesh_mm(), ports);
     made.emplace_back(key, plates_[f]);
   }
   different_ = made.size();
@@ -274,15 +280,17 @@ JointGive LineReader::unseen(double from_mm, double to_mm) const {
     const auto [from, to] = part_of(*side, from_mm, to_mm);
     const Vec2 along = chain(*side).along;
     const shell::Unseen own = plates_.plate(side->face).unseen(chain(*side), from, to);
-    const auto give = [&](Vec3 direction) {
+    const auto give = [&](Vec3 direction, double with_line, double across_line) {
       const Vec3 d = plates_.local(side->face, direction);
       const double with = dot(Vec2{d.x, d.y}, along), across = cross(Vec2{d.x, d.y}, along);
-      return with * with * own.along + across * across * own.across;
+      return with * with * with_line + across * across * across_line;
     };
-    made.along += give(line_.along);
-    made.first += give(line_.first);
-    made.second += give(line_.second);
+    made.along += give(line_.along, own.along, own.across);
+    made.first += give(line_.first, own.along, own.across);
+    made.second += give(line_.second, own.along, own.across);
     made.turn += own.turn;
+    made.first_slope += give(line_.first, 0.0, own.slope);
+    made.second_slope += give(line_.second, 0.0, own.slope);
   }
   return made;
 }

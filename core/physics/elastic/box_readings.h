@@ -1,6 +1,7 @@
 // The plates of a box, and readings that reach over several of them: jumps across joints, loads, measures.
 #pragma once
 
+#include "physics/elastic/fineness.h"
 #include "physics/elastic/lines.h"
 #include "physics/elastic/structure.h"
 #include "physics/shell/plate.h"
@@ -21,7 +22,7 @@ void add(BoxReading& to, const BoxReading& other, double factor);
 class Plates {
  public:
   // lines: all bends and seams. Throws NumericalFailure.
-  Plates(const Job& job, const Box& box, const std::vector<JointLine>& lines, double mesh_mm);
+  Plates(const Job& job, const Box& box, const std::vector<JointLine>& lines, const Fineness& fineness);
 
   const shell::Plate& plate(std::size_t face) const { return *plates_[face]; }
   bool has(std::size_t face) const { return plates_[face] != nullptr; }
@@ -52,9 +53,9 @@ class Plates {
 };
 
 // What both sides of a joint that stands alone give beyond what elements see, in the line's directions; mm/N,
-// rad/(N mm).
+// rad/(N mm). Slopes: of the jump along the line.
 struct JointGive {
-  double along = 0.0, first = 0.0, second = 0.0, turn = 0.0;
+  double along = 0.0, first = 0.0, second = 0.0, turn = 0.0, first_slope = 0.0, second_slope = 0.0;
 };
 
 // What can be read along a line, on either side of it; from..to in mm along the line.

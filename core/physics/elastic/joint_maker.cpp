@@ -11,6 +11,7 @@ namespace {
 using Eigen::VectorXd;
 
 constexpr double kSharp = 0.2; // of the force's taper: over this a force that starts inside a seam is spread
+constexpr int kSteps = 8;      // of the force where it grows
 
 // From nothing at a seam's ends to the whole; ends that are not tapered start with the whole.
 struct Profile {
@@ -90,36 +91,46 @@ Joint JointMaker::tack_springs(const LineReader& reader, double from, double to,
   constexpr double kThicknesses = 5.0;
   const double cell_mm =
       kThicknesses * std::min(thickness(reader.line().a.face), thickness(reader.line().b.face));
+  const auto cells = std::max(1, static_cast<int>(std::ceil((to - from) / cell_mm - 0.05)));
+  std::vector<double> cuts;
+  for (int c = 0; c < cells; ++c)
+    cuts.push_back(from + (to - from) / cells * c);
+  cuts.push_back(to);
   JointGive unseen = reader.unseen(from, to);
-  for (double* give : {&unseen.along, &unseen.first, &unseen.second, &unseen.turn})
+  for (double* give : {&unseen.along, &unseen.first, &unseen.second, &unseen.turn, &unseen.first_slope,
+                       &unseen.second_slope})
     *give *= alone;
-  return springs(reader, from, to, metal, cell_mm, unseen);
+  return springs(reader, cuts, metal, unseen);
 }
 
-Joint JointMaker::springs(const LineReader& reader, double from, double to, const LineSprings& metal,
-                          double cell_mm, const JointGive& unseen) {
+Joint JointMaker::springs(const LineReader& reader, const std::vector<double>& cuts, const LineSprings& metal,
+                          const JointGive& unseen) {
   const JointLine& line = reader.line();
-  const auto cells = std::max(1, static_cast<int>(std::ceil((to - from) / cell_mm - 0.05)));
+  const std::size_t cells = cuts.size() - 1;
   Joint joint;
-  joint.from_mm = from;
-  joint.to_mm = to;
+  joint.from_mm = cuts.front();
+  joint.to_mm = cuts.back();
+  joint.cuts = cuts;
   std::vector<double> stiffness;
   const auto add = [&](BoxReading reading, double k) {
     joint.readings.push_back(put(std::move(reading)));
     stiffness.push_back(k);
   };
-  const double length = (to - from) / cells;
-  const auto softened = [&](double k, double give) { return 1.0 / (1.0 / k + cells * give); };
-  for (int c = 0; c < cells; ++c) {
-    const double a = from + c * length, b = c + 1 == cells ? to : a + length;
+  const auto softened = [&](double k, double give) {
+    return 1.0 / (1.0 / k + static_cast<double>(cells) * give);
+  };
+  for (std::size_t c = 0; c < cells; ++c) {
+    const double a = cuts[c], b = cuts[c + 1], length = b - a;
     add(reader.jump(a, b, line.along), softened(metal.along * length, unseen.along));
     add(reader.jump(a, b, line.first), softened(metal.into_a * length, unseen.first));
     add(reader.jump(a, b, line.second), softened(metal.square_to_a * length, unseen.second));
     add(reader.turn(a, b), softened(metal.turn * length, unseen.turn));
     if (cells == 1) { // one alone must hold against turning across the line, too
       const double third = length * length * length / 12.0;
-      add(reader.jump(a, b, line.first, shell::Weight::slope), metal.into_a * third);
-      add(reader.jump(a, b, line.second, shell::Weight::slope), metal.square_to_a * third);
+      add(reader.jump(a, b, line.first, shell::Weight::slope),
+          softened(metal.into_a * third, unseen.first_slope));
+      add(reader.jump(a, b, line.second, shell::Weight::slope),
+          softened(metal.square_to_a * third, unseen.second_slope));
     }
   }
   joint.stiffness = Eigen::Map<const VectorXd>(stiffness.data(), static_cast<Index>(stiffness.size()));
@@ -142,7 +153,6 @@ double JointMaker::closing(std::size_t s) const {
 }
 
 void JointMaker::shrinkage(Joint& joint, std::size_t s) {
-  const double from = joint.from_mm, to = joint.to_mm;
   const Seam& seam = box.seams[s];
   const SeamLine& line = geometry.seams[s];
   const JointLine& joint_line = seam_lines[s];
@@ -159,7 +169,8 @@ void JointMaker::shrinkage(Joint& joint, std::size_t s) {
   const Vec3 apart = gap_direction(s);
   BoxReading base;
   for (int c = 0; c < cells; ++c) {
-    const double a = from + (to - from) * c / cells, b = from + (to - from) * (c + 1) / cells;
+    const auto cell = static_cast<std::size_t>(c);
+    const double a = joint.cuts[cell], b = joint.cuts[cell + 1];
     const double whole = jump.mean(a, b);
     const Index first = 4 * c;
     if (base_only)
@@ -176,11 +187,15 @@ void JointMaker::shrinkage(Joint& joint, std::size_t s) {
 }
 
 // Unit shrinkage force over from..to: both sheets are pushed together along the seam, half the force on each,
-// where the force grows from nothing and where it falls again.
+// where the force grows from nothing and where it falls again. It does so smoothly: what pushes right at a
+// free corner moves it by more than elements see.
 BoxReading JointMaker::along_load(const Joint& joint) const {
   const double from = joint.from_mm, to = joint.to_mm, length = geometry.seams[joint.seam].length_mm;
   const double ramp = std::min(options.force_taper_mm, length / 3.0);
-  const Profile profile{length, ramp, ramp};
+  const auto force = [&](double s) {
+    const double x = std::clamp(std::min(s, length - s) / ramp, 0.0, 1.0);
+    return x * x * (3.0 - 2.0 * x);
+  };
   const LineReader& reader = seam_readers[joint.seam];
   BoxReading made;
   const auto push = [&](double a, double b, double amount) {
@@ -189,12 +204,16 @@ BoxReading JointMaker::along_load(const Joint& joint) const {
       add(made, reader.displacement(*side, a, b, reader.line().along), 0.5 * amount);
   };
   const double sharp = std::min(kSharp * options.force_taper_mm, 0.5 * (to - from));
-  push(from, from + sharp, profile.at(from));
-  push(to - sharp, to, -profile.at(to));
-  const double rise = std::min(to, profile.start_taper),
-               fall = std::max(from, profile.length - profile.end_taper);
-  if (rise > from) push(from, rise, (rise - from) / profile.start_taper);
-  if (fall < to) push(fall, to, -(to - fall) / profile.end_taper);
+  push(from, from + sharp, force(from));
+  push(to - sharp, to, -force(to));
+  const auto change = [&](double a, double b) {
+    for (int i = 0; i < kSteps && a < b; ++i) {
+      const double s = a + (b - a) / kSteps * i, next = a + (b - a) / kSteps * (i + 1);
+      push(s, next, force(next) - force(s));
+    }
+  };
+  change(from, std::min(to, ramp));
+  change(std::max(from, length - ramp), to);
   return made;
 }
 

@@ -10,11 +10,15 @@ struct JointMaker {
   const Box& box;
   const BoxGeometry& geometry;
   const ModelOptions& options;
+  Fineness fineness;
   std::vector<JointLine> bend_lines{}, seam_lines{}; // as BoxGeometry::bends, Box::seams
   std::vector<LineReader> bend_readers{}, seam_readers{};
   std::vector<BoxReading> readings{};
 
   double thickness(std::size_t face) const;
+  double size_at(const JointLine& line, double at_mm) const { // of elements
+    return fineness.size_at(line.start + line.along * at_mm);
+  }
   Index put(BoxReading reading);
   void find_lines();
   std::vector<JointLine> all_lines() const;
@@ -23,7 +27,8 @@ struct JointMaker {
   // Springs over from..to of a line, in cells no longer than an element. Those of a tack go by the sheet, not
   // the mesh; they have what elements do not see beside it in series, times `alone`, 0..1.
   Joint springs(const LineReader& reader, double from, double to, const LineSprings& metal) {
-    return springs(reader, from, to, metal, options.mesh_mm, {});
+    const JointLine& line = reader.line();
+    return springs(reader, fineness.cut(line.start, line.end, from, to), metal, {});
   }
   Joint tack_springs(const LineReader& reader, double from, double to, const LineSprings& metal,
                      double alone);
@@ -41,7 +46,7 @@ struct JointMaker {
   BoxReading along_load(const Joint& joint) const;
 
  private:
-  Joint springs(const LineReader& reader, double from, double to, const LineSprings& metal, double cell_mm,
+  Joint springs(const LineReader& reader, const std::vector<double>& cuts, const LineSprings& metal,
                 const JointGive& unseen);
   const Sheet& sheet(std::size_t face) const { return job.sheets[box.parts[box.faces[face].part].sheet]; }
   double slack(std::size_t a, std::size_t b) const { return 0.5 * (thickness(a) + thickness(b)) + 1.0; }

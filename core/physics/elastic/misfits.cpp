@@ -6,6 +6,15 @@
 
 namespace tacksquare::elastic {
 
+namespace {
+
+double middle_of(const Joint& joint, int cell) {
+  const auto c = static_cast<std::size_t>(cell);
+  return 0.5 * (joint.cuts[c] + joint.cuts[c + 1]);
+}
+
+} // namespace
+
 Eigen::MatrixXd JointMaker::misfit_cases(const BoxModel& model, const std::vector<Misfit>& misfits,
                                          Closing& bends) const {
   Eigen::MatrixXd free =
@@ -25,7 +34,7 @@ Eigen::MatrixXd JointMaker::misfit_cases(const BoxModel& model, const std::vecto
       const Joint& bend = model.bends[misfit.of];
       const int cells = cells_of(bend);
       for (int c = 0; c < cells; ++c) {
-        const double at = (c + 0.5) / cells;
+        const double at = middle_of(bend, c) / bend.to_mm;
         bends.rest(row + 4 * c + 3, col) =
             -opening(bend_lines[misfit.of]) * (misfit.place == 0 ? 1.0 : 2.0 * at - 1.0);
       }
@@ -55,7 +64,7 @@ void JointMaker::open_seam(const Joint& joint, int place, Eigen::MatrixXd& free,
   const SeamLine& line = geometry.seams[joint.seam];
   const int cells = cells_of(joint);
   for (int c = 0; c < cells; ++c) {
-    const double at = (joint.from_mm + (joint.to_mm - joint.from_mm) * (c + 0.5) / cells) / line.length_mm;
+    const double at = middle_of(joint, c) / line.length_mm;
     const double open = std::max(0.0, 1.0 - std::abs(at - 0.5 * place) / 0.5);
     for (const Index i : {4 * c + 1, 4 * c + 2})
       free(joint.readings[static_cast<std::size_t>(i)], col) = open * joint.apart(i);

@@ -29,9 +29,13 @@ Vec2 in_plane(const VectorXd& load, std::size_t node) {
 
 // All nodes from the first to the last that is loaded in the plane; they lie on a line.
 std::vector<std::size_t> loaded_line(const shell::PlateMesh& mesh, const VectorXd& load) {
+  constexpr double kNoise = 1e-6; // a place that lies on a node but for rounding loads its neighbours, too
+  double most = 0.0;
+  for (std::size_t n = 0; n < mesh.nodes.size(); ++n)
+    most = std::max(most, norm(in_plane(load, n)));
   std::vector<std::size_t> loaded;
   for (std::size_t n = 0; n < mesh.nodes.size(); ++n)
-    if (norm(in_plane(load, n)) > 0.0) loaded.push_back(n);
+    if (norm(in_plane(load, n)) > kNoise * most) loaded.push_back(n);
   if (loaded.size() < 2) throw InternalError("a load along a line that loads no line");
   const auto farthest = [&](Vec2 from) {
     return *std::max_element(loaded.begin(), loaded.end(), [&](std::size_t a, std::size_t b) {

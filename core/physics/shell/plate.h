@@ -45,10 +45,10 @@ enum class Weight { mean, slope };
 std::array<std::size_t, 6> determinate_holds(const PlateMesh& mesh);
 
 // What a load spread over a short part of a chain moves that part by, beyond what elements see of it: in the
-// plane along the chain and across it, mm/N; about it, rad/(N mm). Nothing where elements are small beside
-// it.
+// plane along the chain and across it, mm/N; about it, rad/(N mm). slope: what a couple in the plane, spread
+// as Weight::slope, turns it by, rad/(N mm). Nothing where elements are small beside it.
 struct Unseen {
-  double along = 0.0, across = 0.0, turn = 0.0;
+  double along = 0.0, across = 0.0, turn = 0.0, slope = 0.0;
 };
 
 class Plate {

@@ -35,14 +35,27 @@ Singular singular(const PlateProperties& p, bool inside) {
                 : Singular{2.0 / (kPi * Et), 2.0 / (kPi * D * (1.0 - p.nu) * (3.0 + p.nu))};
 }
 
-// Mean of -ln |x - y| over x and y within a length.
-double mean_log(double length) {
-  return 1.5 - std::log(length);
+// What a part moves in truth by a load on it, in parts of c without K: -ln |x - y| over x and y within its
+// length, weighted as the load is. Of the mean: 3/2 - ln length; of the slope, 12 x/length^3 about its
+// middle: 9/length^2.
+double truth_of(Weight weight, double length) {
+  return weight == Weight::mean ? 1.5 - std::log(length) : 9.0 / (length * length);
 }
-// Of -ln (x + y) over x and y from a to b, a >= 0.
-double mean_log_mirrored(double a, double b) {
-  const auto twice = [](double x) { return x > 0.0 ? 0.5 * x * x * (std::log(x) - 1.5) : 0.0; };
-  return -(twice(2.0 * b) - 2.0 * twice(a + b) + twice(2.0 * a)) / ((b - a) * (b - a));
+// By the mirror image of the load: -ln (x + y) over x and y from a to b, a >= 0.
+double mirrored_truth_of(Weight weight, double a, double b) {
+  const double length = b - a;
+  if (weight == Weight::mean) {
+    const auto twice = [](double x) { return x > 0.0 ? 0.5 * x * x * (std::log(x) - 1.5) : 0.0; };
+    return -(twice(2.0 * b) - 2.0 * twice(a + b) + twice(2.0 * a)) / (length * length);
+  }
+  // Over p = x + y - (a + b), what x y about the middle comes to for that sum.
+  constexpr int kSteps = 64;
+  double sum = 0.0;
+  for (int i = 0; i < kSteps; ++i) {
+    const double p = length * (2.0 * (i + 0.5) / kSteps - 1.0), rest = length - std::abs(p);
+    sum -= std::log(a + b + p) * (p * p * rest / 4.0 - rest * rest * rest / 12.0);
+  }
+  return sum * 2.0 * length / kSteps * 144.0 / std::pow(length, 6);
 }
 
 // The line ends there because the plate does: at its outline, and no edge of it goes on straight.
@@ -67,15 +80,24 @@ bool ends_plate(const PlateMesh& mesh, std::size_t end, Vec2 outward) {
 // A part of a chain as its nodes share it.
 class Part {
  public:
-  Part(const Chain& chain, double from, double to) : nodes_(chain.nodes), from_(from), to_(to) {
+  Part(const Chain& chain, double from, double to, Weight weight)
+      : nodes_(chain.nodes), from_(from), to_(to), weight_(weight) {
+    const double length = to - from, middle = 0.5 * (from + to);
     share_.assign(nodes_.size(), 0.0);
     for (std::size_t i = 0; i + 1 < nodes_.size(); ++i) {
       const double a = nodes_[i].at_mm, b = nodes_[i + 1].at_mm;
       const double low = std::max(from, a), high = std::min(to, b);
       if (high <= low) continue;
-      const double covered = (high - low) / (to - from), second = (0.5 * (low + high) - a) / (b - a);
-      share_[i] += covered * (1.0 - second);
-      share_[i + 1] += covered * second;
+      const double covered = (high - low) / length, half = 0.5 * (low + high), second = (half - a) / (b - a);
+      if (weight == Weight::mean) {
+        share_[i] += covered * (1.0 - second);
+        share_[i + 1] += covered * second;
+      } else {
+        const double lever = 12.0 * (half - middle) / (length * length),
+                     spread = covered * (high - low) * (high - low) / (length * length) / (b - a);
+        share_[i] += covered * lever * (1.0 - second) - spread;
+        share_[i + 1] += covered * lever * second + spread;
+      }
     }
   }
 
@@ -83,9 +105,9 @@ class Part {
   // what lies beyond it.
   double beyond(const Near& near, bool mirror_start, bool mirror_end) const {
     const double begin = nodes_.front().at_mm, end = nodes_.back().at_mm;
-    double truth = mean_log(to_ - from_), seen = 0.0;
-    if (mirror_start) truth += mean_log_mirrored(std::max(0.0, from_ - begin), to_ - begin);
-    if (mirror_end) truth += mean_log_mirrored(std::max(0.0, end - to_), end - from_);
+    double truth = truth_of(weight_, to_ - from_), seen = 0.0;
+    if (mirror_start) truth += mirrored_truth_of(weight_, std::max(0.0, from_ - begin), to_ - begin);
+    if (mirror_end) truth += mirrored_truth_of(weight_, std::max(0.0, end - to_), end - from_);
     const std::size_t last = nodes_.size() - 1;
     for (std::size_t i = 0; i <= last; ++i)
       for (std::size_t j = 0; j <= last; ++j) {
@@ -111,6 +133,7 @@ class Part {
 
   const std::vector<ChainNode>& nodes_;
   double from_, to_;
+  Weight weight_;
   std::vector<double> share_;
 };
 
@@ -128,10 +151,10 @@ Unseen Plate::unseen(const Chain& chain, double from_mm, double to_mm) const {
       quads ? (inside ? kQuadsInside : kQuadsEdge) : (inside ? kTrianglesInside : kTrianglesEdge);
   const bool start = ends_plate(mesh_, chain.nodes.front().node, chain.along * -1.0),
              end = ends_plate(mesh_, chain.nodes.back().node, chain.along);
-  const Part part(chain, from_mm, to_mm);
+  const Part part(chain, from_mm, to_mm, Weight::mean), sloped(chain, from_mm, to_mm, Weight::slope);
   const Singular c = singular(properties_, inside);
   return {c.plane * part.beyond(near.along, start, end), c.plane * part.beyond(near.across, start, end),
-          c.turn * part.beyond(near.turn, start, end)};
+          c.turn * part.beyond(near.turn, start, end), c.plane * sloped.beyond(near.across, start, end)};
 }
 
 } // namespace tacksquare::shell
