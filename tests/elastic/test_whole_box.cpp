@@ -130,19 +130,20 @@ TEST_CASE("welding seam by seam gives the same figures in the whole box, step by
       const Shrinkage& s = shrinkage[joint.seam];
       VectorXd loads = VectorXd::Zero(sum.size());
       loads(joint.along_load) = s.force_N;
-      if (joint.across_load >= 0) loads(joint.across_load) = s.across_mm;
+      if (joint.shrunk.across_load >= 0) loads(joint.shrunk.across_load) = s.across_mm;
       for (std::size_t i = 0; i < joint.readings.size(); ++i) {
         const auto row = static_cast<Index>(i);
         // Frozen free of stress, and what the seam's other lengths did already does not count twice.
-        const double rest = s.across_mm * joint.across(row) + s.angle_rad * joint.angle(row) -
+        const double rest = s.across_mm * joint.shrunk.across(row) + s.angle_rad * joint.shrunk.angle(row) -
                             of_seam(joint.readings[i], static_cast<Index>(joint.seam));
         loads(joint.readings[i]) += joint.stiffness(row) * rest;
       }
       for (const Joint& tack : model.tacks)
         for (std::size_t i = 0; i < tack.readings.size(); ++i) {
           const auto row = static_cast<Index>(i);
-          loads(tack.readings[i]) += tack.stiffness(row) * covered(tack, joint) *
-                                     (s.across_mm * tack.across(row) + s.angle_rad * tack.angle(row));
+          loads(tack.readings[i]) +=
+              tack.stiffness(row) * covered(tack, joint) *
+              (s.across_mm * tack.shrunk.across(row) + s.angle_rad * tack.shrunk.angle(row));
         }
       const WholeBox whole(model, welded_springs(model, made));
       const VectorXd step = whole.read(whole.displacements(loads));

@@ -185,9 +185,9 @@ TackedBox tacked(const BoxModel& model) {
     for (const Joint& tack : model.tacks) {
       const double share = covered(tack, model.welds[w]);
       const auto col = static_cast<Index>(2 * w);
-      closing.rest.block(row, col, tack.across.size(), 1) = share * tack.across;
-      closing.rest.block(row, col + 1, tack.angle.size(), 1) = share * tack.angle;
-      row += tack.across.size();
+      closing.rest.block(row, col, tack.shrunk.across.size(), 1) = share * tack.shrunk.across;
+      closing.rest.block(row, col + 1, tack.shrunk.angle.size(), 1) = share * tack.shrunk.angle;
+      row += tack.shrunk.across.size();
     }
   }
   TackedBox made;
@@ -203,7 +203,7 @@ TackedBox tacked(const BoxModel& model) {
     for (Index& r : w.readings)
       keep(r);
     keep(w.along_load);
-    keep(w.across_load);
+    keep(w.shrunk.across_load);
   }
   for (Index& r : made.measures)
     keep(r);

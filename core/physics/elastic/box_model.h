@@ -38,7 +38,8 @@ struct ModelOptions {
   double end_mm = 5.0;   // of elements at the ends of seams, a third of the taper; nothing: as elsewhere
   double force_taper_mm =
       50.0; // shrinkage force grows from nothing at a seam's end; at most a third of the seam
-  double jump_taper_mm = 15.0; // shrinkage across and angle grow from nothing at an end that is not free
+  double jump_taper_mm = 15.0;  // shrinkage across and angle grow from nothing at an end that is not free
+  double second_taper_mm = 0.0; // beside it: Joint::second; nothing: none
   std::vector<SeamSprings> of_seams; // as Box::seams; none: by what follows
   // The same in all directions per length: displacement in E, rotation in E t^2. Bends go by weld_*.
   double weld_spring = 2.0, weld_turn = 2.0;
@@ -62,17 +63,21 @@ struct Misfit {
   Vec3 direction{}; // stretch: unit, in the face
 };
 
+// Rest of each spring of a joint after 1 mm of shrinkage across and 1 rad of angle: the sheets drawn in, the
+// corner turned towards the welder.
+struct Shrunk {
+  Eigen::VectorXd across, angle;
+  Index across_load = -1; // T and lap: 1 mm of shrinkage of the base; across is then zero
+};
+
 // Springs between two faces over a length, cell by cell, and what its shrinkage does.
 struct Joint {
   Indices readings;          // jumps and turns, one a spring
   Eigen::VectorXd stiffness; // N/mm, N mm/rad
-  // Rest of each spring after 1 mm of shrinkage across and 1 rad of angle: the sheets drawn in, the corner
-  // turned towards the welder.
-  Eigen::VectorXd across, angle;
-  Eigen::VectorXd apart; // how far each spring opens when the gap opens by 1 mm
+  Shrunk shrunk, second;     // by either taper
+  Eigen::VectorXd apart;     // how far each spring opens when the gap opens by 1 mm
   Index along_load =
       -1; // reading whose unit load is 1 N of shrinkage force; of tacks none, too short for it to grow
-  Index across_load = -1; // T and lap: 1 mm of shrinkage of the base; across is then zero
   std::size_t seam = 0;
   double from_mm = 0.0, to_mm = 0.0;
   std::vector<double> cuts; // from, to, and where its cells meet

@@ -115,6 +115,7 @@ void add_string(const shell::Plate& plate, Index first, const SeamString& string
 
 constexpr Index kBlock = 4; // as many equal factors are told apart
 constexpr Index kMostVectors = 240;
+constexpr Index kLookEvery = 3;     // blocks
 constexpr double kConverged = 1e-6; // residual against the eigenvalue: that one's error is its square
 
 // The largest eigenvalues of a symmetric operator and their vectors, largest first; exact only above `least`.
@@ -124,7 +125,7 @@ struct Pairs {
 };
 template <class Operator> Pairs largest(Index size, Index count, double least, Operator apply) {
   const Index block = std::min(kBlock, size), most = std::min(kMostVectors, size);
-  MatrixXd basis(size, most), applied(size, most);
+  MatrixXd basis(size, most), applied(size, most), small(most, most); // small: basis^T applied
   Random random(1);
   MatrixXd next(size, block);
   for (Index j = 0; j < block; ++j)
@@ -146,10 +147,11 @@ template <class Operator> Pairs largest(Index size, Index count, double least, O
     applied.middleCols(n, block) = apply(next);
     next = applied.middleCols(n, block);
     n += block;
-    if (n < 2 * count) continue;
-    MatrixXd small = basis.leftCols(n).transpose() * applied.leftCols(n);
-    small = (0.5 * (small + small.transpose())).eval();
-    const Eigen::SelfAdjointEigenSolver<MatrixXd> solved(small);
+    small.block(0, n - block, n, block) = basis.leftCols(n).transpose() * next;
+    small.block(n - block, 0, block, n) = small.block(0, n - block, n, block).transpose().eval();
+    const bool last = n + block > most;
+    if (!last && (n < 2 * count || n / block % kLookEvery != 0)) continue;
+    const Eigen::SelfAdjointEigenSolver<MatrixXd> solved(small.topLeftCorner(n, n));
     if (solved.info() != Eigen::Success || !solved.eigenvalues().allFinite()) break;
     const VectorXd values = solved.eigenvalues().reverse().head(std::min(count, n));
     const MatrixXd mix = solved.eigenvectors().rowwise().reverse().leftCols(values.size());

@@ -113,16 +113,12 @@ std::optional<Variants> variants_of(const Job& job, const Box& box, const BoxGeo
   for (const MisfitSpread& s : m.misfits)
     misfits.push_back(s.misfit);
   const Cut runs = cut_of(m);
-  const auto model_of = [&](double taper_mm) {
-    ModelOptions tapered = options;
-    tapered.jump_taper_mm = taper_mm;
-    return make_box_model(job, box, geometry, m.tacks, runs.welds, figures, misfits, tapered, out);
-  };
-  auto first = model_of(m.short_taper_mm);
-  if (!first) return std::nullopt;
-  const auto model = std::make_shared<const BoxModel>(std::move(*first));
-  const auto other = model_of(m.long_taper_mm);
-  if (!other) return std::nullopt;
+  ModelOptions tapered = options;
+  tapered.jump_taper_mm = m.short_taper_mm;
+  tapered.second_taper_mm = m.long_taper_mm;
+  auto both = make_box_model(job, box, geometry, m.tacks, runs.welds, figures, misfits, tapered, out);
+  if (!both) return std::nullopt;
+  const auto model = std::make_shared<const BoxModel>(std::move(*both));
   for (Hold& hold : holding.holds)
     hold.reading = model->measures[static_cast<std::size_t>(hold.reading)];
   Variants made;
@@ -133,7 +129,7 @@ std::optional<Variants> variants_of(const Job& job, const Box& box, const BoxGeo
   made.course = course_of(m, runs, holding.first);
   const MatrixXd each = MatrixXd::Identity(made.cases.count(), made.cases.count());
   const auto split = made.course.events.begin() + static_cast<long>(made.course.before_welds);
-  BothEnds ends = make_both_ends(*model, *other, {made.course.events.begin(), split},
+  BothEnds ends = make_both_ends(*model, {made.course.events.begin(), split},
                                  {split, made.course.events.end()}, holding.holds, made.cases, each);
   const auto watched = static_cast<Index>(m.watched.size());
   made.kept = variant_of(std::move(ends.kept), made.course, watched);

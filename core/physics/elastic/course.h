@@ -35,7 +35,7 @@ struct Variants {
   Cases cases;
   Course course;
   Holding holding;
-  std::shared_ptr<const BoxModel> model; // by the short taper
+  std::shared_ptr<const BoxModel> model; // first taper the short one
 };
 
 // Faults as make_box_model.

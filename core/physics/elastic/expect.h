@@ -70,7 +70,7 @@ struct Expectation {
   // At the end, not ground, of misfit nothing: what welds and pieces do by themselves, with its sign. And of
   // the corners of Making::put_back the one that grows most.
   std::vector<Band> by_weld_mm, corner_by_weld_mm;
-  std::shared_ptr<const BoxModel> model; // by the short taper; runs cut midway between their tacks
+  std::shared_ptr<const BoxModel> model; // first taper the short one; runs cut midway between their tacks
   EndState end;                          // of that model: medians of shrinkage, no misfit, tacks kept
 };
 

@@ -174,22 +174,16 @@ void Grown::take_away(const Indices& springs) {
 void Grown::load(Index reading, const Eigen::RowVectorXd& amounts) {
   const Index n = springs(), place = place_[static_cast<std::size_t>(reading)];
   loads_.row(reading) += amounts;
-  if (place < 0) return load(s_.compliance.col(reading), amounts);
   for (Index c = 0; c < columns(); ++c)
     if (amounts(c) != 0.0) {
       free_.col(c) += amounts(c) * s_.compliance.col(reading);
       if (n == 0) continue;
-      half_.col(c).head(n) += amounts(c) * half_kept_.col(place).head(n);
       char& stale = stale_[static_cast<std::size_t>(c)];
       stale = std::max(stale, char{1});
-    }
-}
-
-void Grown::load(const VectorXd& moved, const Eigen::RowVectorXd& amounts) {
-  for (Index c = 0; c < columns(); ++c)
-    if (amounts(c) != 0.0) {
-      free_.col(c) += amounts(c) * moved;
-      stale_[static_cast<std::size_t>(c)] = 2;
+      if (place < 0)
+        stale = 2;
+      else
+        half_.col(c).head(n) += amounts(c) * half_kept_.col(place).head(n);
     }
 }
 

@@ -30,11 +30,8 @@ class Grown {
   void add(const Indices& readings, const Eigen::VectorXd& stiffness, const Eigen::MatrixXd& rest);
   void take_away(const Indices& springs);
   void load(Index reading, const Eigen::RowVectorXd& amounts); // on a reading, N or N mm
-  // Of another structure with the same numbers: moves readings by this (n).
-  void load(const Eigen::VectorXd& moved, const Eigen::RowVectorXd& amounts);
   void shift_rest(Index spring, const Eigen::RowVectorXd& by);
   // Loads on all readings that give this state on a structure with springs_left() on it: of column `c`.
-  // Without those of another structure.
   Eigen::VectorXd loads(Index c) const;
   std::vector<Spring> springs_left() const;
 

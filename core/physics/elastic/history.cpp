@@ -26,7 +26,7 @@ Indices readings_to_come(const BoxModel& model) {
   for (const std::vector<Joint>* joints : {&model.welds})
     for (const Joint& j : *joints) {
       all.insert(all.end(), j.readings.begin(), j.readings.end());
-      for (const Index load : {j.along_load, j.across_load})
+      for (const Index load : {j.along_load, j.shrunk.across_load, j.second.across_load})
         if (load >= 0) all.push_back(load);
     }
   return all;
@@ -34,10 +34,9 @@ Indices readings_to_come(const BoxModel& model) {
 
 class History {
  public:
-  // other: for the cases of a second taper; null where there are none.
-  History(const BoxModel& model, const BoxModel* other, const std::vector<Hold>& holds, const Cases& cases,
-          const MatrixXd& amounts, const HistoryOptions& options)
-      : m_(model), other_(other), holds_(holds), cases_(cases), amounts_(amounts), options_(options),
+  History(const BoxModel& model, const std::vector<Hold>& holds, const Cases& cases, const MatrixXd& amounts,
+          const HistoryOptions& options)
+      : m_(model), holds_(holds), cases_(cases), amounts_(amounts), options_(options),
         grown_(model.parts, model.measures, readings_to_come(model),
                model.parts.free * amounts.topRows(static_cast<Index>(cases.misfits))),
         welded_(model.welds.size()), already_(model.welds.size()), put_on_(holds.size()) {}
@@ -77,15 +76,13 @@ class History {
     for (Index first = 0; first + 4 <= n; first += 4)
       rest.middleRows(first + 1, 2).setZero();
     const Index before = grown_.springs();
-    const auto share = amounts_.row(cases_.tack(joint.seam));
-    rest += joint.across * share;
-    if (joint.across_load >= 0) grown_.load(joint.across_load, share);
-    if (other_) {
-      const Joint& second = other_->tacks.at(which);
-      const auto its = amounts_.row(cases_.second_tack(joint.seam));
-      rest += second.across * its;
-      if (second.across_load >= 0) grown_.load(other_->parts.compliance.col(second.across_load), its);
-    }
+    const auto shrink = [&](const Shrunk& by, Index its_case) {
+      const auto share = amounts_.row(its_case);
+      rest += by.across * share;
+      if (by.across_load >= 0) grown_.load(by.across_load, share);
+    };
+    shrink(joint.shrunk, cases_.tack(joint.seam));
+    if (cases_.second_taper) shrink(joint.second, cases_.second_tack(joint.seam));
     grown_.add(joint.readings, joint.stiffness, rest);
     for (Index i = 0; i < n; ++i)
       on_.push_back({before + i, which, i, std::nullopt});
@@ -105,20 +102,18 @@ class History {
     for (const std::size_t l : later)
       stood.push_back(grown_.at(m_.welds[l].readings, own));
 
-    const auto across = amounts_.row(cases_.across(joint.seam)),
-               along = amounts_.row(cases_.along(joint.seam)), angle = amounts_.row(cases_.angle(joint.seam));
-    MatrixXd rest = grown_.at(joint.readings) + joint.across * across + joint.angle * angle;
+    MatrixXd rest = grown_.at(joint.readings);
     if (already_[which].size() > 0) rest(Eigen::all, own) -= already_[which];
-    if (other_)
-      rest += other_->welds[which].across * amounts_.row(cases_.second_across(joint.seam)) +
-              other_->welds[which].angle * amounts_.row(cases_.second_angle(joint.seam));
+    const auto shrink = [&](const Shrunk& by, Index across, Index angle) {
+      rest += by.across * amounts_.row(across) + by.angle * amounts_.row(angle);
+      if (by.across_load >= 0) grown_.load(by.across_load, amounts_.row(across));
+    };
     for (const On& s : on_) // kept tacks shrink with the bead
       if (const double share = under(s); share > 0.0) shrink_with_bead(s, share);
-    grown_.load(joint.along_load, along);
-    if (joint.across_load >= 0) grown_.load(joint.across_load, across);
-    if (other_ && other_->welds[which].across_load >= 0)
-      grown_.load(other_->parts.compliance.col(other_->welds[which].across_load),
-                  amounts_.row(cases_.second_across(joint.seam)));
+    grown_.load(joint.along_load, amounts_.row(cases_.along(joint.seam)));
+    shrink(joint.shrunk, cases_.across(joint.seam), cases_.angle(joint.seam));
+    if (cases_.second_taper)
+      shrink(joint.second, cases_.second_across(joint.seam), cases_.second_angle(joint.seam));
     grown_.add(joint.readings, joint.stiffness, rest);
     welded_[which] = true;
     for (std::size_t i = 0; i < later.size(); ++i) {
@@ -129,13 +124,14 @@ class History {
   }
 
   void shrink_with_bead(const On& s, double share) {
-    const auto by = [&](const Joint& tack, Index across, Index angle) {
-      grown_.shift_rest(s.spring, share * (tack.across(s.cell) * amounts_.row(across) +
-                                           tack.angle(s.cell) * amounts_.row(angle)));
+    const Joint& tack = m_.tacks[*s.tack];
+    const auto shrink = [&](const Shrunk& by, Index across, Index angle) {
+      grown_.shift_rest(s.spring, share * (by.across(s.cell) * amounts_.row(across) +
+                                           by.angle(s.cell) * amounts_.row(angle)));
     };
-    const std::size_t seam = m_.tacks[*s.tack].seam;
-    by(m_.tacks[*s.tack], cases_.across(seam), cases_.angle(seam));
-    if (other_) by(other_->tacks[*s.tack], cases_.second_across(seam), cases_.second_angle(seam));
+    shrink(tack.shrunk, cases_.across(tack.seam), cases_.angle(tack.seam));
+    if (cases_.second_taper)
+      shrink(tack.second, cases_.second_across(tack.seam), cases_.second_angle(tack.seam));
   }
 
   // In which the shrinkage of a seam's welds has a part.
@@ -144,7 +140,7 @@ class History {
     for (Index c = 0; c < columns(); ++c)
       if (amounts_(cases_.across(seam), c) != 0.0 || amounts_(cases_.along(seam), c) != 0.0 ||
           amounts_(cases_.angle(seam), c) != 0.0 ||
-          (other_ &&
+          (cases_.second_taper &&
            (amounts_(cases_.second_across(seam), c) != 0.0 || amounts_(cases_.second_angle(seam), c) != 0.0)))
         own.push_back(c);
     return own;
@@ -219,7 +215,6 @@ class History {
   static constexpr double kSlack_N = 1e-6;
 
   const BoxModel& m_;
-  const BoxModel* other_;
   const std::vector<Hold>& holds_;
   const Cases& cases_;
   const MatrixXd& amounts_;
@@ -241,7 +236,7 @@ Cases cases_of(const BoxModel& model, std::size_t seams) {
 std::vector<Moment> make_history(const BoxModel& model, const std::vector<Event>& events,
                                  const std::vector<Hold>& holds, const Cases& cases, const MatrixXd& amounts,
                                  const HistoryOptions& options) {
-  History history(model, nullptr, holds, cases, amounts, options);
+  History history(model, holds, cases, amounts, options);
   std::vector<Moment> moments;
   for (const Event& e : events)
     moments.push_back(history.happen(e));
@@ -251,16 +246,16 @@ std::vector<Moment> make_history(const BoxModel& model, const std::vector<Event>
 EndState end_of_history(const BoxModel& model, const std::vector<Event>& events,
                         const std::vector<Hold>& holds, const Cases& cases, const VectorXd& amounts) {
   const MatrixXd column = amounts;
-  History history(model, nullptr, holds, cases, column, {});
+  History history(model, holds, cases, column, {});
   for (const Event& e : events)
     history.happen(e);
   return history.end();
 }
 
-BothEnds make_both_ends(const BoxModel& model, const BoxModel& other, const std::vector<Event>& first,
+BothEnds make_both_ends(const BoxModel& model, const std::vector<Event>& first,
                         const std::vector<Event>& then, const std::vector<Hold>& holds, const Cases& cases,
                         const MatrixXd& amounts) {
-  History kept(model, &other, holds, cases, amounts, {});
+  History kept(model, holds, cases, amounts, {});
   BothEnds made;
   for (const Event& e : first)
     made.kept.push_back(kept.happen(e));

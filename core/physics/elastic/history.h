@@ -78,8 +78,7 @@ EndState end_of_history(const BoxModel& model, const std::vector<Event>& events,
 struct BothEnds {
   std::vector<Moment> kept, remelted;
 };
-// `other`: the same box by another taper, for the cases of the second one.
-BothEnds make_both_ends(const BoxModel& model, const BoxModel& other, const std::vector<Event>& first,
+BothEnds make_both_ends(const BoxModel& model, const std::vector<Event>& first,
                         const std::vector<Event>& then, const std::vector<Hold>& holds, const Cases& cases,
                         const Eigen::MatrixXd& amounts);
 

@@ -134,8 +134,8 @@ Joint JointMaker::springs(const LineReader& reader, const std::vector<double>& c
     }
   }
   joint.stiffness = Eigen::Map<const VectorXd>(stiffness.data(), static_cast<Index>(stiffness.size()));
-  joint.across = VectorXd::Zero(joint.stiffness.size());
-  joint.angle = joint.apart = joint.across;
+  joint.apart = VectorXd::Zero(joint.stiffness.size());
+  joint.shrunk.across = joint.shrunk.angle = joint.apart;
   return joint;
 }
 
@@ -153,11 +153,21 @@ double JointMaker::closing(std::size_t s) const {
 }
 
 void JointMaker::shrinkage(Joint& joint, std::size_t s) {
+  joint.seam = s;
+  joint.shrunk = shrunk(joint, s, options.jump_taper_mm);
+  if (options.second_taper_mm > 0.0) joint.second = shrunk(joint, s, options.second_taper_mm);
+  const Vec3 apart = gap_direction(s);
+  for (Index first = 0; first < 4 * cells_of(joint); first += 4) {
+    joint.apart(first + 1) = dot(apart, seam_lines[s].first);
+    joint.apart(first + 2) = dot(apart, seam_lines[s].second);
+  }
+}
+
+Shrunk JointMaker::shrunk(const Joint& joint, std::size_t s, double taper_mm) {
   const Seam& seam = box.seams[s];
   const SeamLine& line = geometry.seams[s];
   const JointLine& joint_line = seam_lines[s];
-  joint.seam = s;
-  const double tip = std::min(options.jump_taper_mm, line.length_mm / 3.0);
+  const double tip = std::min(taper_mm, line.length_mm / 3.0);
   // On a free rim nothing holds the end back.
   const bool start_free = line.start_at_rim && line.at_start.empty();
   const bool end_free = line.end_at_rim && line.at_end.empty();
@@ -165,25 +175,23 @@ void JointMaker::shrinkage(Joint& joint, std::size_t s) {
   const bool base_only = seam.joint == JointKind::tee || seam.joint == JointKind::lap;
   // Each sheet is drawn in by half.
   const Vec3 drawn = (line.into_a - line.into_b) * -0.5;
-  const int cells = cells_of(joint);
-  const Vec3 apart = gap_direction(s);
+  Shrunk made;
+  made.across = made.angle = VectorXd::Zero(joint.stiffness.size());
   BoxReading base;
-  for (int c = 0; c < cells; ++c) {
-    const auto cell = static_cast<std::size_t>(c);
+  for (Index first = 0; first < 4 * cells_of(joint); first += 4) {
+    const auto cell = static_cast<std::size_t>(first / 4);
     const double a = joint.cuts[cell], b = joint.cuts[cell + 1];
     const double whole = jump.mean(a, b);
-    const Index first = 4 * c;
     if (base_only)
       add(base, seam_readers[s].strip(joint_line.b, a, b), whole);
     else {
-      joint.across(first + 1) = whole * dot(drawn, joint_line.first);
-      joint.across(first + 2) = whole * dot(drawn, joint_line.second);
+      made.across(first + 1) = whole * dot(drawn, joint_line.first);
+      made.across(first + 2) = whole * dot(drawn, joint_line.second);
     }
-    joint.angle(first + 3) = whole * closing(s);
-    joint.apart(first + 1) = dot(apart, joint_line.first);
-    joint.apart(first + 2) = dot(apart, joint_line.second);
+    made.angle(first + 3) = whole * closing(s);
   }
-  if (base_only) joint.across_load = put(std::move(base));
+  if (base_only) made.across_load = put(std::move(base));
+  return made;
 }
 
 // Unit shrinkage force over from..to: both sheets are pushed together along the seam, half the force on each,

@@ -36,7 +36,8 @@ struct JointMaker {
   LineSprings of_metal(const JointLine& line, double spring, double turn) const;
   LineSprings tack_metal(std::size_t seam) const;
   LineSprings weld_metal(std::size_t seam) const;
-  // What a length of weld or a tack does when it shrinks across and turns; fills the joint's rests.
+  // What a length of weld or a tack does when it shrinks across and turns, by either taper, and where it
+  // opens.
   void shrinkage(Joint& joint, std::size_t seam);
   // What all readings would stand at under 1 mm or 1 rad of each misfit; a bend's goes into its rest.
   Eigen::MatrixXd misfit_cases(const BoxModel& model, const std::vector<Misfit>& misfits,
@@ -50,6 +51,7 @@ struct JointMaker {
                 const JointGive& unseen);
   const Sheet& sheet(std::size_t face) const { return job.sheets[box.parts[box.faces[face].part].sheet]; }
   double slack(std::size_t a, std::size_t b) const { return 0.5 * (thickness(a) + thickness(b)) + 1.0; }
+  Shrunk shrunk(const Joint& joint, std::size_t seam, double taper_mm);
   Vec3 gap_direction(std::size_t seam) const;
   double closing(std::size_t seam) const;
   double opening(const JointLine& bend) const;

@@ -82,11 +82,11 @@ TackedBox with_shapes(const TackedBox& box, const std::vector<MatrixXd>& shapes)
     for (Index i = 0; i < basis.cols(); ++i)
       to.readings.push_back(readings++);
     to.stiffness = VectorXd::Ones(basis.cols());
-    to.across = basis.transpose() * from.across;
-    to.angle = basis.transpose() * from.angle;
+    to.shrunk.across = basis.transpose() * from.shrunk.across;
+    to.shrunk.angle = basis.transpose() * from.shrunk.angle;
     to.apart = basis.transpose() * from.apart;
     to.along_load = number(from.along_load);
-    to.across_load = number(from.across_load);
+    to.shrunk.across_load = number(from.shrunk.across_load);
     made.welds.push_back(std::move(to));
     bases.push_back(std::move(basis));
   }
@@ -102,7 +102,8 @@ TackedBox with_shapes(const TackedBox& box, const std::vector<MatrixXd>& shapes)
     for (std::size_t w = 0; w < box.welds.size(); ++w) {
       shape(made.welds[w].readings, bases[w], box.welds[w].readings);
       if (box.welds[w].along_load >= 0) single(made.welds[w].along_load, box.welds[w].along_load);
-      if (box.welds[w].across_load >= 0) single(made.welds[w].across_load, box.welds[w].across_load);
+      if (box.welds[w].shrunk.across_load >= 0)
+        single(made.welds[w].shrunk.across_load, box.welds[w].shrunk.across_load);
     }
     for (std::size_t m = 0; m < box.measures.size(); ++m)
       single(made.measures[m], box.measures[m]);

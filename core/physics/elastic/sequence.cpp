@@ -52,7 +52,7 @@ class Made {
     MatrixXd q(static_cast<Index>(readings.size()), 3);
     const auto tack = static_cast<Index>(2 * w);
     q.col(0) = box_.structure.free(readings, tack);
-    if (joint.across_load >= 0) q.col(0) += c(readings, joint.across_load);
+    if (joint.shrunk.across_load >= 0) q.col(0) += c(readings, joint.shrunk.across_load);
     q.col(1) = c(readings, joint.along_load);
     q.col(2) = box_.structure.free(readings, tack + 1);
     return q;
@@ -107,8 +107,8 @@ std::vector<Response> weld_sequence(const TackedBox& box, const std::vector<std:
   for (std::size_t k = 0; k < order.size(); ++k) {
     const Joint& joint = box.welds[order[k]];
     made.make(k);
-    already[k].col(0) -= joint.across;
-    already[k].col(2) -= joint.angle;
+    already[k].col(0) -= joint.shrunk.across;
+    already[k].col(2) -= joint.shrunk.angle;
     const MatrixXd half = made.half(k, already[k]);
     steps.push_back(made.loaded(k, box.measures) - made.from_measures(half));
     if (!steps.back().allFinite()) throw NumericalFailure("a weld's step gave no finite figures");

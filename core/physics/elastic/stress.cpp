@@ -102,11 +102,11 @@ MembraneForces membrane_forces(const BoxModel& model, const Shape& shape, const 
       free_strain[f] = MatrixXd::Zero(3, static_cast<Index>(plates.plate(f).mesh().cells.size()));
   for (const std::vector<Joint>* joints : {&model.tacks, &model.welds})
     for (const Joint& joint : *joints) {
-      if (joint.across_load < 0 || loads(joint.across_load) == 0.0) continue;
-      for (const auto& [face, reading] : model.readings[static_cast<std::size_t>(joint.across_load)]) {
+      if (joint.shrunk.across_load < 0 || loads(joint.shrunk.across_load) == 0.0) continue;
+      for (const auto& [face, reading] : model.readings[static_cast<std::size_t>(joint.shrunk.across_load)]) {
         const shell::Plate& plate = plates.plate(face);
         add_free_strain(plate, loaded_line(plate.mesh(), along_joint(model, joint, face)),
-                        nodal(plate, reading), loads(joint.across_load), free_strain[face]);
+                        nodal(plate, reading), loads(joint.shrunk.across_load), free_strain[face]);
       }
     }
   MembraneForces made(plates.faces());

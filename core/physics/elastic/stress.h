@@ -10,7 +10,7 @@ namespace tacksquare::elastic {
 // By face and element of its mesh; the elastic part of the strain alone.
 using MembraneForces = std::vector<std::vector<shell::MembraneForce>>;
 
-// In a shape whose loads on readings were `loads`: what a T or lap shrinks across (Joint::across_load) is a
+// In a shape whose loads on readings were `loads`: what a T or lap shrinks across (Shrunk::across_load) is a
 // strain of the base that is free of stress.
 MembraneForces membrane_forces(const BoxModel& model, const Shape& shape, const Eigen::VectorXd& loads);
 
