@@ -1,4 +1,5 @@
 // Misfit, clamps, stops and what lets go: the path of a box through its making.
+#include "elastic/made_box.h"
 #include "elastic/walls.h"
 #include "formulas/wall.h"
 #include "physics/elastic/history.h"
@@ -170,4 +171,34 @@ TEST_CASE("a stop among several load cases is our own mistake, told as such") {
   CHECK_THROWS_AS(
       make_history(model, {{Event::Kind::hold, 0}}, holds, cases_of(model, 0), MatrixXd::Zero(0, 2), {}),
       InternalError);
+}
+
+TEST_CASE("a second taper in one model is the first of another, on corners and on a T, tacks and welds") {
+  for (const char* name : {"open", "divider"}) {
+    INFO(name);
+    StatedBox b = stated_box(name);
+    if (b.box.seams.size() > 4) b.box.seams[4].joint = JointKind::tee; // its base shrinks
+    ModelOptions both, other;
+    both.second_taper_mm = other.jump_taper_mm = 40.0;
+    const BoxModel one = made_box(b, both), two = made_box(b, other);
+    const auto same = [&](const Joint& of_one, const Joint& of_two) {
+      CHECK(of_one.second.across == of_two.shrunk.across);
+      CHECK(of_one.second.angle == of_two.shrunk.angle);
+      CHECK((of_one.second.across != of_one.shrunk.across || of_one.second.angle != of_one.shrunk.angle));
+      CHECK((of_one.second.across_load >= 0) == (of_two.shrunk.across_load >= 0));
+      if (of_one.second.across_load < 0) return;
+      const Index in_one = of_one.second.across_load, in_two = of_two.shrunk.across_load;
+      CHECK(one.parts.compliance(in_one, in_one) ==
+            Approx(two.parts.compliance(in_two, in_two)).epsilon(1e-9));
+      CHECK(one.parts.compliance(in_one, of_one.readings[1]) ==
+            Approx(two.parts.compliance(in_two, of_two.readings[1])).epsilon(1e-6).margin(1e-12));
+    };
+    for (std::size_t w = 0; w < one.welds.size(); ++w)
+      same(one.welds[w], two.welds[w]);
+    CHECK(one.tacks.size() == two.tacks.size());
+    Cases cases = cases_of(two, b.box.seams.size());
+    cases.second_taper = true;
+    const Eigen::MatrixXd amounts = Eigen::MatrixXd::Identity(cases.count(), cases.count());
+    CHECK_THROWS_AS(make_history(two, {}, {}, cases, amounts, {}), InternalError);
+  }
 }

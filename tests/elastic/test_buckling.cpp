@@ -245,7 +245,10 @@ TEST_CASE("turning the whole box does no work: what its seams pull is what its f
   }
 }
 
-TEST_CASE("what a T shrinks across is no stress of its base") {
+namespace {
+
+// A divider on its base, nothing else.
+StatedBox t_box() {
   StatedBox b = stated_box("divider");
   b.box.faces = {b.box.faces[0], b.box.faces[5]};
   b.geometry.faces = {b.geometry.faces[0], b.geometry.faces[5]};
@@ -261,15 +264,21 @@ TEST_CASE("what a T shrinks across is no stress of its base") {
   b.box.seams = {seam};
   b.geometry.seams = {line};
   b.figures.clear();
-  ModelOptions options;
-  const BoxModel model = made_box(b, {{0, 150.0, 300.0}}, {{0, 0.0, 300.0}}, options);
-  const auto largest = [](const MembraneForces& all) {
-    double most = 0.0;
-    for (const auto& f : all)
-      for (const auto& n : f)
-        most = std::max(most, n.cwiseAbs().maxCoeff());
-    return most;
-  };
+  return b;
+}
+
+double largest(const MembraneForces& all) {
+  double most = 0.0;
+  for (const auto& f : all)
+    for (const auto& n : f)
+      most = std::max(most, n.cwiseAbs().maxCoeff());
+  return most;
+}
+
+} // namespace
+
+TEST_CASE("what a T shrinks across is no stress of its base") {
+  const BoxModel model = made_box(t_box(), {{0, 150.0, 300.0}}, {{0, 0.0, 300.0}}, {});
   const auto is_free = [&](const EndState& end) {
     const WholeBox whole(model, end.springs);
     const Shape shape = whole.shape(whole.displacements(end.loads));
@@ -284,6 +293,29 @@ TEST_CASE("what a T shrinks across is no stress of its base") {
   VectorXd amounts = VectorXd::Zero(cases.count());
   amounts(cases.tack(0)) = 0.3;
   is_free(end_of_history(model, {{Event::Kind::tack, 0}}, {}, cases, amounts));
+}
+
+TEST_CASE("a T that ends just past a node has its shrinkage found again") {
+  const StatedBox b = t_box();
+  const SeamLine& line = b.geometry.seams[0];
+  const BoxModel all = made_box(b, {{0, 150.0, 300.0}}, {{0, 0.0, 300.0}}, {});
+  double node = 0.0; // along the seam, in its middle third
+  for (const Vec2 n : all.plates->plate(0).mesh().nodes) {
+    const Vec3 way = all.plates->frame(0).at(n) - line.start;
+    const double along = dot(way, unit(line.end - line.start));
+    if (along > 100.0 && along < 200.0 && norm(way) < along + 1e-6) node = along;
+  }
+  REQUIRE(node > 0.0);
+  for (const double past_mm : {1e-9, 1e-7, 1e-5, 1e-3, 0.01, 0.05, 0.5}) {
+    INFO(past_mm << " mm past the node at " << node);
+    const double end = node + past_mm;
+    const BoxModel model = made_box(b, {{0, 0.5 * end, end}}, {{0, 0.0, end}}, {});
+    const WholeBox whole(model, welded_springs(model, {0}));
+    const VectorXd loads = welded_loads(model, {0}, {{0.3, 0.0, 0.0}});
+    const Shape shape = whole.shape(whole.displacements(loads));
+    const double stressed = largest(membrane_forces(model, shape, loads));
+    CHECK(stressed < 0.5 * largest(membrane_forces(model, shape, VectorXd::Zero(loads.size()))));
+  }
 }
 
 TEST_CASE(

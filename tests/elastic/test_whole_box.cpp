@@ -151,7 +151,7 @@ TEST_CASE("welding seam by seam gives the same figures in the whole box, step by
       of_seam.col(static_cast<Index>(joint.seam)) += step;
       direct.col(static_cast<Index>(made.size()) - 1) = figures_of(model, sum, b.figures.size());
     }
-    CHECK(difference(condensed, direct) < 3e-6);
+    CHECK(difference(condensed, direct) < 3e-6); // elements of 5 mm beside bends ten times as stiff
 
     const WholeBox whole(model, welded_springs(model, order));
     const VectorXd end = whole.read(whole.displacements(welded_loads(model, order, shrinkage)));

@@ -204,6 +204,7 @@ TackedBox tacked(const BoxModel& model) {
       keep(r);
     keep(w.along_load);
     keep(w.shrunk.across_load);
+    w.second = {};
   }
   for (Index& r : made.measures)
     keep(r);

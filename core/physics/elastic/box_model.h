@@ -38,9 +38,9 @@ struct ModelOptions {
   double end_mm = 5.0;   // of elements at the ends of seams, a third of the taper; nothing: as elsewhere
   double force_taper_mm =
       50.0; // shrinkage force grows from nothing at a seam's end; at most a third of the seam
-  double jump_taper_mm = 15.0;  // shrinkage across and angle grow from nothing at an end that is not free
-  double second_taper_mm = 0.0; // beside it: Joint::second; nothing: none
-  std::vector<SeamSprings> of_seams; // as Box::seams; none: by what follows
+  double jump_taper_mm = 15.0; // shrinkage across and angle grow from nothing at an end that is not free
+  std::optional<double> second_taper_mm; // beside it: Joint::second
+  std::vector<SeamSprings> of_seams;     // as Box::seams; none: by what follows
   // The same in all directions per length: displacement in E, rotation in E t^2. Bends go by weld_*.
   double weld_spring = 2.0, weld_turn = 2.0;
   double tack_spring = 2.0, tack_turn = 2.0;

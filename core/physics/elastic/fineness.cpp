@@ -1,6 +1,7 @@
 #include "physics/elastic/fineness.h"
 
 #include "geometry/polygon.h"
+#include "physics/elastic/lines.h"
 #include "physics/shell/grading.h"
 
 #include <algorithm>
@@ -17,16 +18,6 @@ constexpr double kParts = 8.0; // that a short seam has
 double rounded(double mm) {
   constexpr double kStep_mm = 1e-6;
   return std::round(mm / kStep_mm) * kStep_mm;
-}
-
-Vec2 nearest_on(const std::vector<Vec2>& ring, Vec2 p) {
-  Vec2 best = ring.front();
-  for (std::size_t i = 0; i < ring.size(); ++i) {
-    const Vec2 a = ring[i], d = ring[(i + 1) % ring.size()] - a;
-    const Vec2 q = a + d * std::clamp(dot(p - a, d) / dot(d, d), 0.0, 1.0);
-    if (norm(q - p) < norm(best - p) - 1e-9) best = q;
-  }
-  return best;
 }
 
 } // namespace

@@ -1,5 +1,5 @@
 // Where a box needs small elements and short cells, whatever its mesh: at the ends of seams. There shrinkage
-// grows from nothing over 15 mm, the last tack melts, the rim's corners are read, and lips of 20 mm meet.
+// grows from nothing over 15 mm, the last tack melts, the rim's corners are read, and a rim's lips meet.
 #pragma once
 
 #include "geometry/box_geometry.h"

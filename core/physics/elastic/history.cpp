@@ -39,7 +39,12 @@ class History {
       : m_(model), holds_(holds), cases_(cases), amounts_(amounts), options_(options),
         grown_(model.parts, model.measures, readings_to_come(model),
                model.parts.free * amounts.topRows(static_cast<Index>(cases.misfits))),
-        welded_(model.welds.size()), already_(model.welds.size()), put_on_(holds.size()) {}
+        welded_(model.welds.size()), already_(model.welds.size()), put_on_(holds.size()) {
+    for (const std::vector<Joint>* joints : {&model.tacks, &model.welds})
+      for (const Joint& j : *joints)
+        if (cases.second_taper && j.second.across.size() != j.stiffness.size())
+          throw InternalError("cases of a second taper that the model does not have");
+  }
 
   void remelt_tacks() { options_.tacks_remelted = true; }
 

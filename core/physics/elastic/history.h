@@ -30,8 +30,8 @@ struct Event {
 };
 
 // Load cases side by side: misfits as the model has them, then three of each seam (1 mm across, 1 N along, 1
-// rad), then one of each seam's tacks (1 mm across). Of a box with a second taper then three of each seam by
-// that one: across, angle, the tacks' across. Then one of each piece that holds the box: 1 mm of its own.
+// rad), then one of each seam's tacks (1 mm across). Of a model with a second taper then three of each seam
+// by that one: across, angle, the tacks' across. Then one of each piece that holds the box: 1 mm of its own.
 struct Cases {
   std::size_t misfits = 0, seams = 0, pieces = 0;
   bool second_taper = false;
@@ -59,8 +59,8 @@ struct HistoryOptions {
 };
 
 // Columns are combinations of the cases: amounts is cases x columns; identity for all cases by themselves.
-// One-way holds need a single column (InternalError). Throws NumericalFailure, also when stops neither stay
-// on nor off.
+// One-way holds need a single column, cases of a second taper a model that has it (InternalError). Throws
+// NumericalFailure, also when stops neither stay on nor off.
 std::vector<Moment> make_history(const BoxModel& model, const std::vector<Event>& events,
                                  const std::vector<Hold>& holds, const Cases& cases,
                                  const Eigen::MatrixXd& amounts, const HistoryOptions& options);

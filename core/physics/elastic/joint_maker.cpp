@@ -155,7 +155,7 @@ double JointMaker::closing(std::size_t s) const {
 void JointMaker::shrinkage(Joint& joint, std::size_t s) {
   joint.seam = s;
   joint.shrunk = shrunk(joint, s, options.jump_taper_mm);
-  if (options.second_taper_mm > 0.0) joint.second = shrunk(joint, s, options.second_taper_mm);
+  if (options.second_taper_mm) joint.second = shrunk(joint, s, *options.second_taper_mm);
   const Vec3 apart = gap_direction(s);
   for (Index first = 0; first < 4 * cells_of(joint); first += 4) {
     joint.apart(first + 1) = dot(apart, seam_lines[s].first);
@@ -201,6 +201,7 @@ BoxReading JointMaker::along_load(const Joint& joint) const {
   const double from = joint.from_mm, to = joint.to_mm, length = geometry.seams[joint.seam].length_mm;
   const double ramp = std::min(options.force_taper_mm, length / 3.0);
   const auto force = [&](double s) {
+    if (ramp <= 0.0) return 1.0;
     const double x = std::clamp(std::min(s, length - s) / ramp, 0.0, 1.0);
     return x * x * (3.0 - 2.0 * x);
   };

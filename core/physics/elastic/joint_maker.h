@@ -24,7 +24,7 @@ struct JointMaker {
   std::vector<JointLine> all_lines() const;
   void read_on(const Plates& plates);
 
-  // Springs over from..to of a line, in cells no longer than an element. Those of a tack go by the sheet, not
+  // Springs over from..to of a line, in cells about as long as elements. Those of a tack go by the sheet, not
   // the mesh; they have what elements do not see beside it in series, times `alone`, 0..1.
   Joint springs(const LineReader& reader, double from, double to, const LineSprings& metal) {
     const JointLine& line = reader.line();

@@ -40,17 +40,8 @@ std::optional<Found> along_edge(const Segment& edge, const Segment& line, double
 }
 
 Vec2 snapped(const std::vector<Vec2>& ring, Vec2 p) {
-  Vec2 best = p;
-  double least = kSnap_mm;
-  for (std::size_t i = 0; i < ring.size(); ++i) {
-    const Vec2 a = ring[i], d = ring[(i + 1) % ring.size()] - a;
-    const Vec2 q = a + d * std::clamp(dot(p - a, d) / dot(d, d), 0.0, 1.0);
-    if (norm(q - p) < least) {
-      least = norm(q - p);
-      best = q;
-    }
-  }
-  return best;
+  const Vec2 q = nearest_on(ring, p);
+  return norm(q - p) < kSnap_mm ? q : p;
 }
 
 LineSide side_of(const Box& box, std::size_t f, const Segment& line, double slack_mm) {
@@ -91,6 +82,16 @@ LineSide side_of(const Box& box, std::size_t f, const Segment& line, double slac
 }
 
 } // namespace
+
+Vec2 nearest_on(const std::vector<Vec2>& ring, Vec2 p) {
+  Vec2 best = ring.front();
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const Vec2 a = ring[i], d = ring[(i + 1) % ring.size()] - a;
+    const Vec2 q = a + d * std::clamp(dot(p - a, d) / dot(d, d), 0.0, 1.0);
+    if (norm(q - p) < norm(best - p) - 1e-9) best = q;
+  }
+  return best;
+}
 
 Placement plate_frame(const Face& face) {
   // Sides and turns from each corner on, in a millionth; the least in order of reading is where the frame

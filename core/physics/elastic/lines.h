@@ -27,6 +27,8 @@ struct JointLine {
   LineSide a, b;
 };
 
+Vec2 nearest_on(const std::vector<Vec2>& ring, Vec2 p);
+
 // A face's frame on one of its corners, along a side: the same for all faces of one shape, wherever their
 // outlines start.
 Placement plate_frame(const Face& face);

@@ -41,9 +41,9 @@ struct PlateMesh {
 // without cut-outs, whose lines run along its mapped net, is mapped with an even number of elements a side
 // (nodes at the middle of each side and of the plate where no line shifts them), else triangulated:
 // constrained Delaunay with refinement, no angle under 20 degrees but where the shape has one and in elements
-// smaller than a hundredth of the size. Same shape, same mesh, on every machine. Nodes lie on each corner of
-// each ring and on both ends of each line. size_mm > 0; the shape is sound (no crossings, cut-outs and lines
-// inside); a shape that it cannot mesh is an InternalError.
+// smaller than a hundredth of the size wanted there. Same shape, same mesh, on every machine. Nodes lie on
+// each corner of each ring and on both ends of each line. size_mm > 0; the shape is sound (no crossings,
+// cut-outs and lines inside); a shape that it cannot mesh is an InternalError.
 PlateMesh mesh_plate(const PlateShape& shape, double size_mm);
 
 // Nodes on the straight line from a to b, in order from a, with their place along it (mm from a): all nodes

@@ -24,7 +24,7 @@ struct Net {
   }
   // s and t change places.
   Net turned() const { return {a, d, c, b}; }
-  // Where on the net a point lies, s and t, each 0..1; the nearest where it lies outside.
+  // Where on the net a point of the plate lies: s and t, each 0..1.
   Vec2 place(Vec2 p) const {
     constexpr int kSteps = 30; // Newton's
     Vec2 x{0.5, 0.5};

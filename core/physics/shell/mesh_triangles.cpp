@@ -46,8 +46,7 @@ class Criteria : public CGAL::Delaunay_mesh_size_criteria_2<Triangulation> {
   class Is_bad : public Base::Is_bad {
    public:
     Is_bad(const Base::Is_bad& base, const PlateShape& shape, double size_mm)
-        : Base::Is_bad(base), shape_(&shape), size_mm_(size_mm),
-          tiny_mm_(kTiny * least_size_mm(shape, size_mm)) {}
+        : Base::Is_bad(base), shape_(&shape), size_mm_(size_mm) {}
     using Base::Is_bad::operator();
     CGAL::Mesh_2::Face_badness operator()(const Triangulation::Face_handle& face, Quality& quality) const {
       const auto badness = Base::Is_bad::operator()(face, quality);
@@ -58,9 +57,10 @@ class Criteria : public CGAL::Delaunay_mesh_size_criteria_2<Triangulation> {
         longest = std::max(longest, norm(Vec2{q.x() - p.x(), q.y() - p.y()}));
         middle = middle + Vec2{p.x(), p.y()} * (1.0 / 3.0);
       }
-      if (badness == CGAL::Mesh_2::BAD && longest <= tiny_mm_) return CGAL::Mesh_2::NOT_BAD;
+      const double wanted = size_at_mm(*shape_, size_mm_, middle);
+      if (badness == CGAL::Mesh_2::BAD && longest <= kTiny * wanted) return CGAL::Mesh_2::NOT_BAD;
       if (shape_->fine.empty()) return badness;
-      const double part = longest / (kLongest * size_at_mm(*shape_, size_mm_, middle));
+      const double part = longest / (kLongest * wanted);
       if (part <= 1.0) return badness;
       quality.first = 1.0; // as the base does with what is too large; its angle is not asked
       quality.second = part * part;
@@ -69,7 +69,7 @@ class Criteria : public CGAL::Delaunay_mesh_size_criteria_2<Triangulation> {
 
    private:
     const PlateShape* shape_;
-    double size_mm_, tiny_mm_;
+    double size_mm_;
   };
   Is_bad is_bad_object() const { return {Base::is_bad_object(), *shape_, size_mm_}; }
 

@@ -130,7 +130,8 @@ void add_events(const BoxCase& box, const std::vector<std::size_t>& welds, Elast
 
 } // namespace
 
-// Small boxes are not left with a handful of elements, very large ones not with tens of thousands.
+// Small boxes are not left with a handful of elements, very large ones not with tens of thousands; short ones
+// at the ends of seams come on top.
 double mesh_for_mm(const BoxCase& box) {
   constexpr double kFinest_mm = 10.0, kUsual_mm = 50.0, kStep_mm = 2.5, kFew = 400.0, kMany = 4000.0;
   constexpr double kCells = 200.0; // along all seams

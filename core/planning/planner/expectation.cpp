@@ -19,11 +19,11 @@ constexpr double kMostSprings = 3000.0;
 
 double springs_in(const ElasticCase& made) {
   constexpr double kTack = 2.0 * 6.0, kCell = 4.0; // a tack comes, and goes again
-  constexpr double kAtEnds = 6.0;                  // short cells more, of each seam
+  constexpr double kAtEnds = 9.0, kLeast = 2.0;    // short cells more of each seam; cells of a stitch
   double springs = kTack * static_cast<double>(made.making.tacks.size()) +
                    kCell * kAtEnds * static_cast<double>(made.making.seams.size());
   for (const elastic::WeldLength& w : made.making.welds)
-    springs += kCell * std::ceil((w.to_mm - w.from_mm) / made.options.mesh_mm);
+    springs += kCell * std::max(kLeast, std::ceil((w.to_mm - w.from_mm) / made.options.mesh_mm));
   return springs;
 }
 
