@@ -11,8 +11,11 @@
 #include <cmath>
 #include <cstdio>
 #include <fstream>
+#include <functional>
 #include <iterator>
 #include <string>
+#include <utility>
+#include <vector>
 
 using namespace tacksquare;
 
@@ -39,6 +42,27 @@ template <class Make> std::vector<elastic::Expectation> nets(Make make) {
     all.back().model.reset();
   }
   return all;
+}
+
+// Under the loads of nodes that CalculiX has, too, on nets of one size: the sum of all steps.
+void loaded(const test::StatedBox& box) {
+  if (box.steps.size() < 2) return;
+  std::printf("%s, diagonals under loads of nodes; in parts of the most that one step moves them, too\n",
+              box.name.c_str());
+  std::vector<Row> sums(box.figures.size());
+  std::vector<double> most(box.figures.size());
+  for (std::size_t n = 0; n < kNets_mm.size(); ++n) {
+    elastic::ModelOptions options = test::joined_options(kNets_mm[n]);
+    options.beside_tacks = true;
+    for (const Eigen::VectorXd& step : test::solved_steps(box, options))
+      for (std::size_t i = 0; i < sums.size(); ++i) {
+        const double moved = step(static_cast<Eigen::Index>(i));
+        sums[i][n] += moved;
+        most[i] = std::max(most[i], std::abs(moved));
+      }
+  }
+  for (std::size_t i = 0; i < sums.size(); ++i)
+    if (box.figures[i].kind == elastic::FigureKind::diagonals) print(box.figures[i].id, sums[i], most[i]);
 }
 
 // Each seam shrinks as a sheet of 2 mm does; no misfit comes in. Diagonals at the end: what a plan would
@@ -72,32 +96,21 @@ void stated(const test::StatedBox& box) {
   });
   if (all.empty()) return void(std::printf("  no figures\n"));
   for (std::size_t i = 0; i < names.size(); ++i) {
-    const auto told = [&](auto of, bool one_step) {
-      Row row{};
-      double most = 0.0;
-      for (std::size_t n = 0; n < row.size(); ++n) {
-        const auto& moments = all[n].moments;
-        row[n] = of(moments.back());
-        if (!one_step || n + 1 < row.size()) continue;
-        most = std::abs(of(moments.front()));
-        for (std::size_t m = 1; m < moments.size(); ++m)
-          most = std::max(most, std::abs(of(moments[m]) - of(moments[m - 1])));
-      }
-      return std::pair(row, most);
-    };
     using At = elastic::ExpectedMoment;
-    const auto put = [&](const std::string& what, auto of, bool one_step) {
-      const auto [row, most] = told(of, one_step);
-      print(what, row, most);
+    // of: what of a moment; sum: against the most that one tack or weld moves it on the finest net.
+    const auto put = [&](const std::string& what, bool sum, const std::function<double(const At&)>& of) {
+      Row row{};
+      for (std::size_t n = 0; n < row.size(); ++n)
+        row[n] = of(all[n].moments.back());
+      double most = 0.0, before = 0.0;
+      for (const At& at : all.back().moments)
+        most = std::max(most, std::abs(of(at) - std::exchange(before, of(at))));
+      print(what, row, sum ? most : 0.0);
     };
-    put(
-        names[i] + " median", [&](const At& at) { return at.mm[i].value; }, false);
-    put(
-        "    high", [&](const At& at) { return at.mm[i].high; }, false);
-    put(
-        "    tacks kept", [&](const At& at) { return at.tacks_kept[i]; }, true);
-    put(
-        "    tacks melted", [&](const At& at) { return at.tacks_remelted[i]; }, true);
+    put(names[i] + " median", false, [&](const At& at) { return at.mm[i].value; });
+    put("    high", false, [&](const At& at) { return at.mm[i].high; });
+    put("    tacks kept", true, [&](const At& at) { return at.tacks_kept[i]; });
+    put("    tacks melted", true, [&](const At& at) { return at.tacks_remelted[i]; });
   }
 }
 
@@ -139,8 +152,10 @@ void planned(const std::string& path) {
 
 int main(int argc, char** argv) {
   if (argc == 1)
-    for (const test::StatedBox& box : test::stated_boxes())
+    for (const test::StatedBox& box : test::stated_boxes()) {
+      loaded(box);
       stated(box);
+    }
   for (int i = 1; i < argc; ++i)
     planned(argv[i]);
   return 0;
