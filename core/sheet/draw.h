@@ -95,7 +95,7 @@ class LabelPlacer {
   std::vector<LabelArea> taken_;
 };
 
-// Cuts off the paper on which nothing is drawn.
+// Cuts off the paper on which nothing is drawn; labels have room for the widest font that a machine may have.
 void crop(Drawing& drawing);
 
 // Width of text set in a common sans serif, mm: an estimate on the wide side.

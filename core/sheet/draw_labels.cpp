@@ -92,6 +92,7 @@ void LabelPlacer::place(DrawnLabel label, bool leader) {
 
 void crop(Drawing& drawing) {
   constexpr double kEdge_mm = 0.8; // half a thick line and a little
+  constexpr double kWidestFont = 1.18;
   Vec2 low{drawing.width_mm, drawing.height_mm}, high{};
   const auto see = [&](double x0, double y0, double x1, double y1) {
     low = {std::min(low.x, x0), std::min(low.y, y0)};
@@ -101,11 +102,11 @@ void crop(Drawing& drawing) {
     for (const Vec2 p : line.points)
       see(p.x - kEdge_mm, p.y - kEdge_mm, p.x + kEdge_mm, p.y + kEdge_mm);
   for (const DrawnLabel& label : drawing.labels) {
-    const LabelArea area = label_area(label, label.at);
-    see(area.x0, area.y0, area.x1, area.y1);
+    DrawnLabel widest = label; // in the widest font that a machine may have for it
+    widest.size_mm *= kWidestFont;
+    const LabelArea area = label_area(widest, label.at), tall = label_area(label, label.at);
+    see(area.x0, tall.y0, area.x1, tall.y1);
   }
-  low = {std::max(low.x, 0.0), std::max(low.y, 0.0)};
-  high = {std::min(high.x, drawing.width_mm), std::min(high.y, drawing.height_mm)};
   if (low.x >= high.x || low.y >= high.y) return;
   for (DrawnLine& line : drawing.lines)
     for (Vec2& p : line.points)

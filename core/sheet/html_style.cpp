@@ -43,7 +43,7 @@ h1 { font-size: 20pt; line-height: 1.1; }
 .drawings { display: flex; flex-wrap: wrap; gap: 1mm; justify-content: space-around; align-items: end; margin: 2mm 0; }
 figure { display: table; break-inside: avoid; max-width: 100%; }
 figcaption { display: table-caption; caption-side: bottom; font-size: 9.5pt; font-weight: bold; text-align: center; }
-svg { display: block; max-width: 100%; height: auto; margin: 0 auto; overflow: visible; }
+svg { display: block; max-width: 100%; height: auto; margin: 0 auto; }
 svg text { font-family: "Liberation Sans", Arial, "Nimbus Sans", "DejaVu Sans", sans-serif; paint-order: stroke; stroke: #fff; stroke-width: 0.7px; stroke-linejoin: round; }
 svg .outline { stroke: #000; stroke-width: 0.35px; fill: none; }
 svg .hidden { stroke: #555; stroke-width: 0.25px; stroke-dasharray: 1.4 1; fill: none; }
