@@ -3,6 +3,7 @@
 #include "work/work.h"
 
 #include <algorithm>
+#include <filesystem>
 #include <istream>
 #include <ostream>
 
@@ -34,6 +35,18 @@ std::optional<std::string> read_standard_input(Console& console) {
   return text;
 }
 
+// Opens what stands beside the job: paths in it count from its own folder, from the working one where it
+// comes from standard input.
+OpenFile beside(const std::string& job, FileSystem& files) {
+  return [&files, folder = std::filesystem::path(job).parent_path()](
+             const std::string& path) -> std::variant<FileRead, FileFault> {
+    const std::string name = (folder / path).string();
+    auto read = files.read(name, kLargestJobFile);
+    if (const auto* fault = std::get_if<FileFault>(&read)) return *fault;
+    return FileRead{name, std::move(std::get<std::string>(read))};
+  };
+}
+
 // What is wrong with a box beyond how it is stated.
 void look_further(const Job& job, const Box& box, Diagnostics& out) {
   Diagnostics faults;
@@ -60,7 +73,8 @@ std::optional<LoadedJob> load_job(const std::string& path, Console& console) {
     loaded.name = path;
     loaded.text = std::move(std::get<std::string>(read));
   }
-  JobReading reading = read_job(loaded.text);
+  JobReading reading = read_job(loaded.text, beside(path, console.files));
+  loaded.files = std::move(reading.files);
   loaded.job = std::move(reading.job);
   loaded.diagnostics = std::move(reading.diagnostics);
   if (reading.sound)
@@ -72,7 +86,8 @@ std::optional<LoadedJob> load_job(const std::string& path, Console& console) {
 void tell(const LoadedJob& loaded, Console& console) {
   const auto& items = loaded.diagnostics.items();
   if (items.empty()) return;
-  console.err << print_diagnostics(loaded.diagnostics, loaded.name, loaded.text, console.colour);
+  console.err << print_diagnostics(loaded.diagnostics, loaded.name, loaded.text, console.colour,
+                                   loaded.files);
   const auto errors = std::count_if(items.begin(), items.end(),
                                     [](const Diagnostic& item) { return item.severity == Severity::error; });
   if (errors > 0)

@@ -9,12 +9,15 @@
 
 namespace tacksquare {
 
-// Where a stated thing stands in its file, as a byte offset. Only job/file turns it into line and column.
-// An origin without a place belongs to something that the file does not state (a default, say).
+// Where a stated thing stands: which file, and the byte offset in it. Only job/file turns it into line and
+// column. An origin without a place belongs to something that no file states (a default, say).
 struct Origin {
   static constexpr std::size_t nowhere = static_cast<std::size_t>(-1);
   std::size_t offset = nowhere;
+  std::size_t file = 0; // 0: the job itself; from 1 on: files that it refers to, as they were opened
   constexpr bool known() const { return offset != nowhere; }
+  // In the order in which faults are told; what has no place stands behind all of the job's own text.
+  constexpr bool before(const Origin& b) const { return file != b.file ? file < b.file : offset < b.offset; }
   constexpr bool operator==(const Origin&) const = default;
 };
 

@@ -6,6 +6,7 @@
 #include "base/units.h"
 #include "base/vec.h"
 #include "job/brake.h"
+#include "job/fixture.h"
 #include "job/opening.h"
 #include "job/readings.h"
 #include "tables/gauges.h"
@@ -195,6 +196,8 @@ struct Job {
   std::optional<Brake> brake;
   Incoming incoming;
   std::vector<MeasuredBox> measured; // by box and copy
+  std::optional<Shop> shop;
+  std::vector<Fixture> fixtures; // by box, at most one of each
   Temperature ambient = celsius(20.0);
   bool ambient_stated = false;
 };

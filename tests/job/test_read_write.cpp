@@ -27,6 +27,20 @@ Job read(const std::string& text) {
   return *reading.job;
 }
 
+// As the fixture of a locker.
+void read_fixture_file(const std::string& text) {
+  const JobReading reading =
+      read_job("<tacksquare-job name=\"N\"><sheet id=\"s2\" metal=\"mild-steel\" thickness=\"2 mm\"/><box "
+               "id=\"locker\"><open-box width=\"400 mm\" depth=\"300 mm\" height=\"600 mm\" open=\"front\" "
+               "made=\"folded\" inside-radius=\"2 mm\"/></box><fixture file=\"f.xml\"/></tacksquare-job>",
+               [&](const std::string& path) -> std::variant<FileRead, FileFault> {
+                 return FileRead{path, text};
+               });
+  REQUIRE(reading.job);
+  REQUIRE(reading.diagnostics.items().empty());
+  REQUIRE(reading.job->fixtures.size() == 1);
+}
+
 void same_shrinkage(const OwnShrinkage& a, const OwnShrinkage& b) {
   CHECK(a.across == b.across);
   CHECK(a.along == b.along);
@@ -286,14 +300,19 @@ TEST_CASE(
   const std::string markdown = file("/docs/job-file.md");
   std::size_t whole = 0;
   for (const std::string& example : examples(markdown)) {
-    if (example.find("<tacksquare-job") == std::string::npos) continue;
     INFO(example);
+    if (example.find("<tacksquare-fixture") != std::string::npos) {
+      read_fixture_file(example);
+      ++whole;
+    }
+    if (example.find("<tacksquare-job") == std::string::npos) continue;
     read(example);
     ++whole;
   }
-  CHECK(whole >= 4);
-  // Each attribute and element that the schema allows is explained.
-  const std::string schema = file("/docs/job.xsd");
+  CHECK(whole >= 12);
+  // Each attribute and element that the schemas allow is explained.
+  const std::string schema =
+      file("/docs/job.xsd") + file("/docs/fixture.xsd") + file("/docs/fixture-types.xsd");
   std::size_t names = 0;
   for (const std::string mark : {"attribute name=\"", "element name=\""}) {
     for (auto at = schema.find(mark); at != std::string::npos; at = schema.find(mark, at + 1)) {

@@ -98,6 +98,34 @@ TEST_CASE("a damaged sample gives a job or an error, and its printing is valid U
   CHECK(errors > 1000);
 }
 
+TEST_CASE("a damaged fixture file gives a job or an error, told in its own text") {
+  const std::string job =
+      "<tacksquare-job name=\"N\"><sheet id=\"s\" metal=\"304\" thickness=\"2 mm\"/><box "
+      "id=\"tray\"><open-box "
+      "width=\"400 mm\" depth=\"300 mm\" height=\"100 mm\" open=\"top\" made=\"panels\"/></box>"
+      "<fixture file=\"f.xml\"/></tacksquare-job>";
+  const std::string whole = sample("tests/data/fixture-everything.xml");
+  std::size_t jobs = 0, errors = 0;
+  for (std::uint64_t seed = 1; seed <= 500; ++seed) {
+    INFO("seed " << seed);
+    Random random(seed);
+    const std::string text = damaged(whole, random);
+    const JobReading reading =
+        read_job(job, [&](const std::string& path) -> std::variant<FileRead, FileFault> {
+          return FileRead{path, text};
+        });
+    REQUIRE(reading.job.has_value() != reading.diagnostics.has_errors());
+    ++(reading.job ? jobs : errors);
+    for (const Diagnostic& d : reading.diagnostics.items())
+      REQUIRE(d.where.file == 1);
+    REQUIRE(print_diagnostics(reading.diagnostics, "job.xml", job, false, reading.files).find("job.xml:") ==
+            std::string::npos);
+    if (reading.job) REQUIRE(read_job(write_job(*reading.job)).job.has_value());
+  }
+  CHECK(jobs > 10);
+  CHECK(errors > 200);
+}
+
 TEST_CASE("files that no text editor writes are refused at once") {
   CHECK(only_code(std::string(200'000'000, 'x')) == "file-large");
   CHECK(only_code(std::string(kLargestJobFile + 1, ' ')) == "file-large");

@@ -90,6 +90,18 @@ void list_readings(MeasuredBox& m, const Places& places, const std::vector<std::
   sort_by(m.sizes, [](const SizeReading& r) { return r.stage; });
 }
 
+void list_fixtures(Job& job, const std::vector<std::size_t>& box_place) {
+  if (job.shop)
+    sort_by(job.shop->owned, [](const OwnedItem& i) {
+      return std::tie(i.kind, i.opens, i.length, i.shortest, i.foot, i.force, i.count);
+    });
+  for (Fixture& fixture : job.fixtures) {
+    fixture.box = box_place[fixture.box];
+    sort_by_id(fixture.pieces);
+  }
+  sort_by(job.fixtures, [](const Fixture& fixture) { return fixture.box; });
+}
+
 } // namespace
 
 void list_by_id(Job& job) {
@@ -125,6 +137,7 @@ void list_by_id(Job& job) {
     m.box = box_place[m.box];
   }
   sort_by(job.measured, [](const MeasuredBox& m) { return std::pair(m.box, m.copy); });
+  list_fixtures(job, box_place);
 }
 
 } // namespace tacksquare

@@ -90,8 +90,10 @@ std::string_view first_signs(std::string_view text, std::size_t count) {
 
 class Printer {
  public:
-  Printer(std::string_view file, std::string_view text, bool colour)
-      : file_(file), lines_(text), colour_(colour) {}
+  explicit Printer(bool colour) : colour_(colour) {}
+
+  // In the order of Origin::file.
+  void add(std::string_view name, std::string_view text) { files_.push_back({name, Lines(text)}); }
 
   void print(const Diagnostic& d) {
     const bool error = d.severity == Severity::error;
@@ -113,12 +115,14 @@ class Printer {
   }
 
   void entry(Origin where, std::string_view kind, std::string_view code, const std::string& message) {
-    out_ += printable(file_);
+    if (where.file >= files_.size()) throw InternalError("a place in a file that was not read");
+    const File& file = files_[where.file];
+    out_ += printable(file.name);
     if (!where.known()) {
       out_ += ": " + painted(code, kind) + ' ' + printable(message) + '\n';
       return;
     }
-    const Place place = lines_.find(where.offset);
+    const Place place = file.lines.find(where.offset);
     out_ += ':' + std::to_string(place.line) + ':' + std::to_string(place.column) + ": " +
             painted(code, kind) + ' ' + printable(message) + '\n';
     excerpt(place);
@@ -143,8 +147,11 @@ class Printer {
     out_ += std::string(width, ' ') + " | " + std::string(caret, ' ') + painted("31;1", "^") + '\n';
   }
 
-  std::string_view file_;
-  Lines lines_;
+  struct File {
+    std::string_view name;
+    Lines lines;
+  };
+  std::vector<File> files_;
   bool colour_;
   std::string out_;
 };
@@ -152,14 +159,16 @@ class Printer {
 } // namespace
 
 std::string print_diagnostics(const Diagnostics& diagnostics, std::string_view file_name,
-                              std::string_view text, bool colour) {
+                              std::string_view text, bool colour, const std::vector<FileRead>& further) {
   std::vector<const Diagnostic*> items;
   for (const Diagnostic& d : diagnostics.items())
     items.push_back(&d);
-  std::stable_sort(items.begin(), items.end(), [](const Diagnostic* a, const Diagnostic* b) {
-    return a->where.offset < b->where.offset;
-  });
-  Printer printer(file_name, text, colour);
+  std::stable_sort(items.begin(), items.end(),
+                   [](const Diagnostic* a, const Diagnostic* b) { return a->where.before(b->where); });
+  Printer printer(colour);
+  printer.add(file_name, text);
+  for (const FileRead& file : further)
+    printer.add(file.name, file.text);
   const std::size_t printed = std::min(items.size(), kMostPrinted);
   for (std::size_t i = 0; i < printed; ++i)
     printer.print(*items[i]);

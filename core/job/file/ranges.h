@@ -36,13 +36,19 @@ inline constexpr Range<Length> tooling{mm(1), mm(2000)};
 inline constexpr Range<Length> tooling_or_none{mm(0), mm(2000)};
 inline constexpr Range<Length> gauge_reach{mm(0), mm(10000)};
 inline constexpr Range<Length> deduction{mm(0.01), mm(200)};
+inline constexpr Range<Length> table{mm(100), mm(20000)};
+inline constexpr Range<Length> tool{mm(1), mm(1000)};  // torch and grinder
+inline constexpr Range<Length> piece{mm(1), mm(6000)}; // of a fixture: its sizes
+inline constexpr Range<Length> clip{mm(0), mm(500)};
 inline constexpr Range<Angle> groove{deg(10), deg(120)};
 inline constexpr Range<Angle> angle{deg(-10), deg(20)}; // shrinkage
 inline constexpr Range<Angle> bend_misfit{deg(0), deg(10)};
 inline constexpr Range<Angle> tip{deg(1), deg(89)};
 inline constexpr Range<Angle> punch{deg(10), deg(150)};
 inline constexpr Range<Angle> bend{deg(1), deg(170)}; // turned through
+inline constexpr Range<Angle> lean{deg(0), deg(80)};  // of a torch
 inline constexpr Range<Force> force{newton(0), newton(1e6)};
+inline constexpr Range<Force> press{newton(1), newton(1e5)}; // of a clamp
 inline constexpr Range<Duration> task{seconds(0.1), minutes(240)};
 inline constexpr Range<Duration> takt{minutes(1), minutes(6000)};
 inline constexpr Range<Temperature> ambient{celsius(-30), celsius(50)};
@@ -60,6 +66,7 @@ inline constexpr Range<double> bend_ratio{0.0, 20.0};
 inline constexpr Range<double> poisson{0.1, 0.45};
 inline constexpr Range<double> chance{0.5, 0.9999};
 inline constexpr Range<int> count{1, 1000};
+inline constexpr Range<int> owned{0, 1000};
 inline constexpr Range<int> grit{16, 1000};
 inline constexpr Range<int> gauge{1, 40};
 inline constexpr Range<Density> density{Density(1000), Density(20000)};

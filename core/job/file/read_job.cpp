@@ -1,9 +1,10 @@
 #include "job/file/read_job.h"
 
+#include "job/file/file_text.h"
+#include "job/file/further_files.h"
 #include "job/file/list_by_id.h"
 #include "job/file/ranges.h"
 #include "job/file/read_parts.h"
-#include "job/file/scan.h"
 
 #include <algorithm>
 
@@ -11,51 +12,7 @@ namespace tacksquare {
 
 namespace {
 
-constexpr std::string_view kRoot = "tacksquare-job";
 constexpr auto kNoBox = static_cast<std::size_t>(-1);
-
-std::string xml_fault(pugi::xml_parse_status status) {
-  switch (status) {
-  case pugi::status_bad_pi:
-    return "a <? ... ?> is not closed or not well formed";
-  case pugi::status_bad_comment:
-    return "a comment is not closed: --> is missing";
-  case pugi::status_bad_cdata:
-    return "a CDATA section is not closed: ]]> is missing";
-  case pugi::status_bad_start_element:
-    return "a start tag is not well formed";
-  case pugi::status_bad_attribute:
-    return "an attribute is not well formed: name=\"value\"";
-  case pugi::status_bad_end_element:
-    return "an end tag is not well formed";
-  case pugi::status_end_element_mismatch:
-    return "an end tag is missing, or does not fit its start tag";
-  case pugi::status_no_document_element:
-    return "this is not XML: there is no element";
-  default:
-    return "this is not XML";
-  }
-}
-
-// The element that holds all, reported when it is not the one wanted.
-std::optional<Element> root_of(const pugi::xml_document& doc, Reading& reading) {
-  std::optional<Element> root;
-  for (const auto node : doc.children()) {
-    if (node.type() != pugi::node_element) continue;
-    Element element(node, reading);
-    if (root) {
-      reading.out().error("root-twice", element.where(), "a second root element " + quoted(node.name()),
-                          "a file holds one job", Note{"the first one", root->where()});
-      continue;
-    }
-    root = element;
-    if (element.is(kRoot)) continue;
-    reading.out().error("root-wrong", element.where(),
-                        "the root element is " + quoted(node.name()) + ", not \"" + std::string(kRoot) + "\"",
-                        "is this a job file? It starts with <" + std::string(kRoot) + ">");
-  }
-  return root;
-}
 
 // A day of the calendar, year-month-day.
 bool is_date(const std::string& text) {
@@ -78,7 +35,7 @@ std::size_t errors_in(const Diagnostics& out) {
 }
 
 // The boxes that were read without a fault; none where something else has one.
-std::vector<Box> read_root(Element& root, Job& job) {
+std::vector<Box> read_root(Element& root, FurtherFiles& files, Job& job) {
   Known known;
   std::vector<Box> sound;
   job.name = root.seen_name().value_or("");
@@ -124,10 +81,12 @@ std::vector<Box> read_root(Element& root, Job& job) {
   if (auto e = root.only_child("brake")) read_brake(*e, known, job);
   if (auto e = root.only_child("opening")) read_opening(*e, known, job);
   read_measured(root.children("measured"), known, job);
+  if (auto e = root.only_child("shop")) read_shop(*e, job.shop.emplace());
+  read_fixtures(root.children("fixture"), known, files, job);
   if (boxes.empty())
     root.out().error("no-box", root.where(), "the job has no box", "add <box id=\"locker\">");
   root.allow({"metal", "sheet", "procedure", "ambient", "rules", "limits", "crew", "incoming", "box", "brake",
-              "opening", "measured"});
+              "opening", "measured", "shop", "fixture"});
   root.finish();
   return sound;
 }
@@ -135,7 +94,7 @@ std::vector<Box> read_root(Element& root, Job& job) {
 Diagnostics in_file_order(const Diagnostics& all) {
   std::vector<Diagnostic> items = all.items();
   std::stable_sort(items.begin(), items.end(),
-                   [](const Diagnostic& a, const Diagnostic& b) { return a.where.offset < b.where.offset; });
+                   [](const Diagnostic& a, const Diagnostic& b) { return a.where.before(b.where); });
   Diagnostics sorted;
   for (Diagnostic& d : items) {
     if (d.severity == Severity::error)
@@ -146,41 +105,16 @@ Diagnostics in_file_order(const Diagnostics& all) {
   return sorted;
 }
 
-std::optional<Job> read_text(std::string_view text, Diagnostics& out, std::vector<Box>& sound) {
-  if (text.size() > kLargestJobFile) {
-    out.error("file-large", {0},
-              "the file has " + std::to_string(text.size()) + " bytes, more than the largest that is read, " +
-                  std::to_string(kLargestJobFile),
-              "is this a job file?");
-    return {};
-  }
-  if (!scan_text(text, out)) return {};
-
-  std::string buffer(text); // parsed in place: the place of every name and value is its offset
-  pugi::xml_document doc;
-  const auto parsed =
-      doc.load_buffer_inplace(buffer.data(), buffer.size(), pugi::parse_default, pugi::encoding_utf8);
-  if (!parsed) {
-    const auto at = static_cast<std::size_t>(std::max<std::ptrdiff_t>(0, parsed.offset));
-    out.error("xml", {std::min(at, text.size())}, xml_fault(parsed.status),
-              "what follows this place is not read until it is put right");
-    return {};
-  }
-  Reading reading(buffer.data(), out);
-  auto root = root_of(doc, reading);
-  if (!root || !root->is(kRoot)) return {};
-  Job job;
-  sound = read_root(*root, job);
-  return job;
-}
-
 } // namespace
 
-JobReading read_job(std::string_view text) {
+JobReading read_job(std::string_view text, const OpenFile& open) {
   JobReading reading;
   Diagnostics found;
   std::vector<Box> sound;
-  reading.job = read_text(text, found, sound);
+  FurtherFiles files(open);
+  FileText file(text, 0, found);
+  if (auto root = file.root(kJobFile)) sound = read_root(*root, files, reading.job.emplace());
+  reading.files = files.take();
   reading.diagnostics = in_file_order(found);
   if (reading.job && reading.diagnostics.has_errors()) {
     if (!sound.empty()) {
@@ -189,6 +123,7 @@ JobReading read_job(std::string_view text) {
       // They refer to boxes that are no longer there.
       reading.sound->opening.reset();
       reading.sound->measured.clear();
+      reading.sound->fixtures.clear();
       list_by_id(*reading.sound);
     }
     reading.job.reset();

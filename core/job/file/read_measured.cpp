@@ -19,14 +19,6 @@ namespace {
 constexpr double kOddThickness = 0.2;  // of the sheet's
 constexpr std::size_t kFewFaces = 100; // among more no pairs are looked for
 
-template <class T> Ids ids_of(std::string kind, const std::vector<T>& items) {
-  Ids ids(std::move(kind));
-  Diagnostics ignored; // twins are reported by the box
-  for (std::size_t i = 0; i < items.size(); ++i)
-    ids.add(items[i].id, i, items[i].where, ignored);
-  return ids;
-}
-
 // Whether the copy is made to suit the opening; nothing where it does not stand in it.
 std::optional<bool> gives_way(const Job& job, std::size_t box, int copy) {
   if (!job.opening) return {};

@@ -1,6 +1,7 @@
 // The elements of a job file, each into its value. Parts of read_job.
 #pragma once
 
+#include "job/file/further_files.h"
 #include "job/file/reading.h"
 #include "job/job.h"
 
@@ -36,7 +37,9 @@ BoxSure read_box(Element& element, const Known& known, Job& job);
 void read_brake(Element& element, const Known& known, Job& job);
 void read_opening(Element& element, const Known& known, Job& job);
 void read_measured(const std::vector<Element>& elements, const Known& known, Job& job);
+void read_fixtures(const std::vector<Element>& elements, const Known& known, FurtherFiles& files, Job& job);
 void read_incoming(Element& element, Incoming& incoming);
+void read_shop(Element& element, Shop& shop);
 
 // The <shrinkage> child, if there is one.
 void read_shrinkage(const Element& parent, OwnShrinkage& own);

@@ -261,7 +261,7 @@ std::string Element::id() {
   return {};
 }
 
-void Element::allow(std::initializer_list<std::string_view> tags) {
+void Element::allow(const std::vector<std::string_view>& tags) {
   const std::vector<std::string> known(tags.begin(), tags.end());
   for (const auto child : node_.children()) {
     if (child.type() == pugi::node_pcdata || child.type() == pugi::node_cdata) {
@@ -334,7 +334,8 @@ std::optional<std::size_t> Ids::find(const std::string& id) const {
 std::optional<std::size_t> Ids::find(const Word& reference, Diagnostics& out) const {
   const auto found = find(reference.text);
   if (!found) {
-    out.error("reference", reference.where, "there is no " + kind_ + " " + quoted(reference.text),
+    out.error("reference", reference.where,
+              "there is no " + kind_ + " " + quoted(reference.text) + (in_.empty() ? "" : " in " + in_),
               known_.empty()                    ? "none is stated"
               : suggested_++ < kMostSuggestions ? suggestion(reference.text, all())
                                                 : "");

@@ -4,7 +4,6 @@
 #include "base/diagnostic.h"
 #include "base/quantity.h"
 
-#include <initializer_list>
 #include <map>
 #include <optional>
 #include <pugixml.hpp>
@@ -33,13 +32,15 @@ template <class Q> struct Range { Q low, high; };
 // Where the parsed text lies, and where faults go.
 class Reading {
  public:
-  Reading(const char* text, Diagnostics& out) : text_(text), out_(out) {}
-  Origin at(const char* place) const { return {static_cast<std::size_t>(place - text_)}; }
+  // file: as in Origin.
+  Reading(const char* text, std::size_t file, Diagnostics& out) : text_(text), file_(file), out_(out) {}
+  Origin at(const char* place) const { return {static_cast<std::size_t>(place - text_), file_}; }
   Diagnostics& out() { return out_; }
   std::size_t errors(); // so far
 
  private:
   const char* text_;
+  std::size_t file_;
   Diagnostics& out_;
   std::size_t counted_ = 0; // diagnostics
   std::size_t errors_ = 0;  // among them
@@ -134,7 +135,7 @@ class Element {
   std::string id();
 
   // Children: which are known, and visits in the order of the file.
-  void allow(std::initializer_list<std::string_view> tags);
+  void allow(const std::vector<std::string_view>& tags);
   std::vector<Element> children(std::string_view tag) const;
   std::optional<Element> only_child(std::string_view tag) const; // a second one is an error
 
@@ -181,7 +182,8 @@ std::string suggestion(std::string_view word, const std::vector<std::string>& kn
 // Ids of one kind: the second of the same id is an error with both places.
 class Ids {
  public:
-  explicit Ids(std::string kind) : kind_(std::move(kind)) {}
+  // in: what they belong to, where a message has to say it: "box "locker"".
+  explicit Ids(std::string kind, std::string in = {}) : kind_(std::move(kind)), in_(std::move(in)) {}
   // False when the id is there already (reported).
   bool add(const std::string& id, std::size_t index, Origin where, Diagnostics& out);
   std::optional<std::size_t> find(const std::string& id) const;
@@ -193,7 +195,17 @@ class Ids {
   static constexpr int kMostSuggestions = 100; // each looks at all ids
   mutable int suggested_ = 0;
   std::string kind_; // "sheet"
+  std::string in_;
   std::map<std::string, std::pair<std::size_t, Origin>> known_;
 };
+
+// Of items whose twins were reported before.
+template <class T> Ids ids_of(std::string kind, const std::vector<T>& items, std::string in = {}) {
+  Ids ids(std::move(kind), std::move(in));
+  Diagnostics ignored;
+  for (std::size_t i = 0; i < items.size(); ++i)
+    ids.add(items[i].id, i, items[i].where, ignored);
+  return ids;
+}
 
 } // namespace tacksquare

@@ -58,8 +58,9 @@ bool known_entity(std::string_view name) {
 // Walks over the markup. Whatever is malformed is left to the parser, which reports it.
 class Markup {
  public:
-  Markup(std::string_view text, Diagnostics& out)
-      : text_(text), out_(out), start_(starts(text, 0, kByteOrderMark) ? kByteOrderMark.size() : 0) {}
+  Markup(std::string_view text, const FileKind& kind, Diagnostics& out)
+      : text_(text), kind_(kind), out_(out),
+        start_(starts(text, 0, kByteOrderMark) ? kByteOrderMark.size() : 0) {}
 
   bool walk() {
     while (at_ < text_.size()) {
@@ -74,9 +75,9 @@ class Markup {
       } else if (starts(text_, at_, "<?")) {
         skip_past("?>");
       } else if (starts(text_, at_, "<!")) {
-        out_.error(
-            "doctype", {at_}, "a DOCTYPE or another declaration is not taken",
-            "delete it: a job file needs none, and entities are limited to &lt; &gt; &amp; &quot; &apos;");
+        out_.error("doctype", {at_}, "a DOCTYPE or another declaration is not taken",
+                   "delete it: a " + what() +
+                       " file needs none, and entities are limited to &lt; &gt; &amp; &quot; &apos;");
         return false;
       } else if (!tag()) {
         return false;
@@ -86,6 +87,8 @@ class Markup {
   }
 
  private:
+  std::string what() const { return std::string(kind_.what); }
+
   void skip_past(std::string_view end) {
     const std::size_t found = text_.find(end, at_);
     at_ = found == std::string_view::npos ? text_.size() : found + end.size();
@@ -110,14 +113,14 @@ class Markup {
     ++at_;
     if (++tags_ > 2 * kMostElements) {
       out_.error("elements-many", {start},
-                 "there are more than " + std::to_string(kMostElements) + " elements", "split the job");
+                 "there are more than " + std::to_string(kMostElements) + " elements", "split the " + what());
       return false;
     }
     if (closing) {
       if (depth_ > 0) --depth_;
     } else if (!empty && ++depth_ > kDeepestNesting) {
       out_.error("nesting", {start}, "elements are nested deeper than " + std::to_string(kDeepestNesting),
-                 "no element of a job file stands deeper than six: look for a missing end tag");
+                 "no element of a " + what() + " file stands deeper than six: look for a missing end tag");
       return false;
     }
     return true;
@@ -143,6 +146,7 @@ class Markup {
   }
 
   std::string_view text_;
+  const FileKind& kind_;
   Diagnostics& out_;
   std::size_t start_; // after a byte order mark
   bool stray_ = false;
@@ -173,7 +177,7 @@ std::size_t utf8_length(std::string_view text) {
   return 0;
 }
 
-bool scan_text(std::string_view text, Diagnostics& out) {
+bool scan_text(std::string_view text, const FileKind& kind, Diagnostics& out) {
   if (starts(text, 0, "\xFF\xFE") || starts(text, 0, "\xFE\xFF") ||
       starts(text, 0, std::string_view("<\0", 2)) || starts(text, 0, std::string_view("\0<", 2))) {
     out.error("utf16", {0}, "the file is UTF-16, not UTF-8", "save the file as UTF-8");
@@ -181,16 +185,17 @@ bool scan_text(std::string_view text, Diagnostics& out) {
   }
   if (text.find_first_not_of(kWhitespace, starts(text, 0, kByteOrderMark) ? 3 : 0) ==
       std::string_view::npos) {
-    out.error("file-empty", {0}, "the file is empty", "\"tacksquare start\" writes a starter job");
+    out.error("file-empty", {0}, "the file is empty", std::string(kind.starter));
     return false;
   }
   const std::size_t nul = text.find('\0');
   if (nul != std::string_view::npos) {
-    out.error("nul", {nul}, "a NUL byte stands in the file", "is this a job file? Job files are plain text");
+    out.error("nul", {nul}, "a NUL byte stands in the file",
+              "is this a " + std::string(kind.what) + " file? It is plain text");
     return false;
   }
   find_bad_utf8(text, out);
-  return Markup(text, out).walk();
+  return Markup(text, kind, out).walk();
 }
 
 } // namespace tacksquare

@@ -4,6 +4,7 @@
 #include "base/escape.h"
 #include "base/numbers.h"
 #include "base/quantity.h"
+#include "base/vec.h"
 #include "job/file/reading.h"
 
 #include <optional>
@@ -12,6 +13,16 @@
 #include <vector>
 
 namespace tacksquare {
+
+inline std::string millimetres(double v) {
+  return written(mm(v));
+}
+inline std::string place(Vec2 p) {
+  return millimetres(p.x).append(", ").append(millimetres(p.y));
+}
+inline std::string place(Vec3 p) {
+  return place(Vec2{p.x, p.y}).append(", ").append(millimetres(p.z));
+}
 
 // A start tag with its attributes; what is absent is left out.
 class Tag {

@@ -55,6 +55,14 @@ inline const Words<TargetRule> target_rules = {{"chance", TargetRule::chance},
                                                {"worst-case", TargetRule::worst_case}};
 inline const Words<BuildStage> stages = {
     {"dry-fit", BuildStage::dry_fit}, {"as-welded", BuildStage::as_welded}, {"ground", BuildStage::ground}};
+inline const Words<ItemKind> items = [] {
+  Words<ItemKind> words;
+  for (const ItemKind kind : kItemKinds)
+    words.push_back({item_word(kind), kind});
+  return words;
+}();
+inline const Words<Vec3> towards = {
+    {"x", {1, 0, 0}}, {"-x", {-1, 0, 0}}, {"y", {0, 1, 0}}, {"-y", {0, -1, 0}}};
 // The lines along which an opening is measured, in the order of NineReadings.
 inline constexpr std::array<std::string_view, 3> width_lines = {"top", "middle", "under"};
 inline constexpr std::array<std::string_view, 3> upright_lines = {"left", "middle", "right"};

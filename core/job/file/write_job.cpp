@@ -4,6 +4,7 @@
 #include "job/file/tag.h"
 #include "job/file/words.h"
 #include "job/file/write_fit.h"
+#include "job/file/write_fixture.h"
 
 #include <algorithm>
 
@@ -11,16 +12,6 @@ namespace tacksquare {
 
 namespace {
 
-std::string millimetres(double v) {
-  return written(mm(v));
-}
-
-std::string place(Vec2 p) {
-  return millimetres(p.x).append(", ").append(millimetres(p.y));
-}
-std::string place(Vec3 p) {
-  return place(Vec2{p.x, p.y}).append(", ").append(millimetres(p.z));
-}
 std::string direction(Vec3 p) {
   return shortest(p.x).append(", ").append(shortest(p.y)).append(", ").append(shortest(p.z));
 }
@@ -285,6 +276,9 @@ std::string write_job(const Job& job) {
   if (job.opening) write_opening(out, job, *job.opening);
   for (const MeasuredBox& measured : job.measured)
     write_measured(out, job, measured);
+  if (job.shop) write_shop(out, *job.shop);
+  for (const Fixture& fixture : job.fixtures)
+    write_fixture(out, job, fixture);
   root.close();
   return out;
 }
