@@ -2,6 +2,7 @@
 #include "base/random.h"
 #include "elastic/stated_box.h"
 #include "physics/elastic/expect.h"
+#include "physics/elastic/restraint.h"
 #include "support/catch.h"
 
 #include <algorithm>
@@ -177,6 +178,104 @@ TEST_CASE("nine of ten true boxes lie within the band: not fewer than 80 %, not 
       CHECK(within[f] > 0.75 * kBoxes);
     }
   }
+}
+
+// The same model, draws and making: the pieces' part in it must be the same by both ways.
+TEST_CASE("a fixture that is weighed keeps the limits as often as the box that is held so") {
+  using How = Restraint::Held;
+  const StatedBox b = stated_box("open");
+  Making with = making_of(b);
+  hold_rim(with);
+  const Making without = making_of(b);
+  Diagnostics out;
+  const auto restraint = Restraint::make(b.job, b.box, b.geometry, with, {}, 17, out);
+  REQUIRE(restraint);
+  // Tight ones, so that some boxes keep them and some do not.
+  std::vector<Limit> limits;
+  const auto free = expect(b.job, b.box, b.geometry, without, {}, 17, out);
+  REQUIRE(free);
+  for (std::size_t f = 0; f < with.watched.size(); ++f)
+    limits.push_back({f, free->ground_mm[f].low, free->ground_mm[f].high});
+  Making for_tacks = with;
+  const auto first_weld = std::find_if(for_tacks.events.begin(), for_tacks.events.end(),
+                                       [](const Event& e) { return e.kind == Event::Kind::weld; });
+  std::rotate(first_weld, for_tacks.events.end() - 1, for_tacks.events.end()); // let go before it
+  double shares[3];
+  int i = 0;
+  const std::pair<How, const Making*> ways[] = {
+      {How::throughout, &with}, {How::for_tacks, &for_tacks}, {How::not_at_all, &without}};
+  for (const auto& [how, making] : ways) {
+    const auto e = expect(b.job, b.box, b.geometry, *making, {}, 17, out);
+    REQUIRE(e);
+    const Restraint::Kept kept = restraint->kept_by({how}, limits);
+    REQUIRE(kept.each.size() == limits.size());
+    if (how != How::not_at_all) { // without the piece its own draws are not made, and the others differ
+      for (std::size_t f = 0; f < limits.size(); ++f)
+        CHECK(kept.each[f] ==
+              Approx(chance_within(*e, f, limits[f].low_mm, limits[f].high_mm)).margin(1e-12));
+    } else {
+      for (std::size_t f = 0; f < limits.size(); ++f)
+        CHECK(kept.each[f] == Approx(chance_within(*e, f, limits[f].low_mm, limits[f].high_mm)).margin(0.05));
+    }
+    CHECK(kept.all <= *std::min_element(kept.each.begin(), kept.each.end()));
+    shares[i++] = kept.all;
+  }
+  CHECK(shares[0] != shares[2]);
+}
+
+TEST_CASE(
+    "what springs at release is what the states before and after it differ by, and places of a piece are "
+    "in balance") {
+  const StatedBox b = stated_box("open");
+  Making m = making_of(b);
+  for (SeamSpread& s : m.seams) { // all of it known: every draw is the middle
+    s.across_mm = {s.across_mm.value, s.across_mm.value, s.across_mm.value};
+    s.force_N = {s.force_N.value, s.force_N.value, s.force_N.value};
+    s.angle_rad = {s.angle_rad.value, s.angle_rad.value, s.angle_rad.value};
+  }
+  m.misfits.clear();
+  m.seam_scatter = 0.0;
+  m.tack_share = {0.6, 0.6, 0.6};
+  m.long_taper_mm = m.short_taper_mm;
+  for (Watched& w : m.watched)
+    w.without_sign = false;
+  Piece bar; // from wall to wall, in the middle of the rim: both its ends bear alike
+  bar.at = {{0, 200, 260}, {600, 200, 260}};
+  bar.out = {{-1, 0, 0}, {1, 0, 0}};
+  bar.off_mm = {0.0, 0.0};
+  bar.stiffness_N_mm = 1e4;
+  m.pieces = {bar};
+  m.events.insert(m.events.begin(), {Event::Kind::hold, 0});
+  m.events.push_back({Event::Kind::let_go, 0});
+  Diagnostics out;
+  const auto e = expect(b.job, b.box, b.geometry, m, {}, 3, out);
+  REQUIRE(e);
+  REQUIRE(e->releases.size() == 1);
+  const std::size_t last = m.events.size() - 1;
+  CHECK(e->releases[0].first == last);
+  CHECK(e->releases[0].last == last);
+  double most = 0.0;
+  for (std::size_t f = 0; f < m.watched.size(); ++f) {
+    INFO(m.watched[f].figure.id);
+    // Tacks kept or melted is still drawn: the ends of that stand in the moments.
+    const double kept = e->moments[last].tacks_kept[f] - e->moments[last - 1].tacks_kept[f];
+    const double melted = e->moments[last].tacks_remelted[f] - e->moments[last - 1].tacks_remelted[f];
+    CHECK(e->releases[0].mm[f].value >= std::min(kept, melted) - 1e-9);
+    CHECK(e->releases[0].mm[f].value <= std::max(kept, melted) + 1e-9);
+    most = std::max(most, std::abs(e->releases[0].mm[f].value));
+  }
+  CHECK(most > 1e-3);
+  REQUIRE(e->place_forces.size() == 1);
+  REQUIRE(e->place_forces[0].size() == 2);
+  const PlaceForce &one = e->place_forces[0][0], &other = e->place_forces[0][1];
+  CHECK(one.pull.value == Approx(other.pull.value).margin(1e-6));
+  CHECK(one.push.value == Approx(other.push.value).margin(1e-6));
+  CHECK(one.pull.value + one.push.value > 0.1);
+  // The most of all moments is what the moments tell.
+  double told = 0.0;
+  for (const ExpectedMoment& moment : e->moments)
+    told = std::max(told, moment.holding_N.value);
+  CHECK(std::max(one.pull.value, one.push.value) == Approx(told).epsilon(0.02));
 }
 
 TEST_CASE("the same seed gives the same bands; another seed nearly the same") {

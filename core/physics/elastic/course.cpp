@@ -8,11 +8,6 @@ namespace {
 
 using Eigen::MatrixXd;
 
-struct Cut {
-  std::vector<WeldLength> welds;
-  std::vector<std::size_t> last_of; // of each run: its last part
-};
-
 Cut cut_of(const Making& m) {
   Cut made;
   for (const WeldLength& run : m.welds) {
@@ -102,39 +97,46 @@ Holding holding_of(const Making& m) {
 
 } // namespace
 
-std::optional<Variants> variants_of(const Job& job, const Box& box, const BoxGeometry& geometry,
+std::optional<Prepared> prepared_of(const Job& job, const Box& box, const BoxGeometry& geometry,
                                     const Making& m, const ModelOptions& options, Diagnostics& out) {
   std::vector<Figure> figures;
   for (const Watched& w : m.watched)
     figures.push_back(w.figure);
-  Holding holding = holding_of(m);
-  figures.insert(figures.end(), holding.figures.begin(), holding.figures.end());
+  Prepared made;
+  made.holding = holding_of(m);
+  figures.insert(figures.end(), made.holding.figures.begin(), made.holding.figures.end());
   std::vector<Misfit> misfits;
   for (const MisfitSpread& s : m.misfits)
     misfits.push_back(s.misfit);
-  const Cut runs = cut_of(m);
+  made.runs = cut_of(m);
   ModelOptions tapered = options;
   tapered.jump_taper_mm = m.short_taper_mm;
-  tapered.second_taper_mm = m.long_taper_mm;
-  auto both = make_box_model(job, box, geometry, m.tacks, runs.welds, figures, misfits, tapered, out);
+  const bool two_tapers = m.long_taper_mm > m.short_taper_mm;
+  if (two_tapers) tapered.second_taper_mm = m.long_taper_mm;
+  auto both = make_box_model(job, box, geometry, m.tacks, made.runs.welds, figures, misfits, tapered, out);
   if (!both) return std::nullopt;
-  const auto model = std::make_shared<const BoxModel>(std::move(*both));
-  for (Hold& hold : holding.holds)
-    hold.reading = model->measures[static_cast<std::size_t>(hold.reading)];
-  Variants made;
-  made.cases = cases_of(*model, box.seams.size());
-  made.cases.second_taper = true;
+  made.model = std::make_shared<const BoxModel>(std::move(*both));
+  for (Hold& hold : made.holding.holds)
+    hold.reading = made.model->measures[static_cast<std::size_t>(hold.reading)];
+  made.cases = cases_of(*made.model, box.seams.size());
+  made.cases.second_taper = two_tapers;
   made.cases.pieces = m.pieces.size();
-  made.model = model;
-  made.course = course_of(m, runs, holding.first);
+  return made;
+}
+
+Variants variants_of(const Prepared& prepared, const Making& m) {
+  Variants made;
+  made.cases = prepared.cases;
+  made.model = prepared.model;
+  made.holding = prepared.holding;
+  made.course = course_of(m, prepared.runs, prepared.holding.first);
   const MatrixXd each = MatrixXd::Identity(made.cases.count(), made.cases.count());
   const auto split = made.course.events.begin() + static_cast<long>(made.course.before_welds);
-  BothEnds ends = make_both_ends(*model, {made.course.events.begin(), split},
-                                 {split, made.course.events.end()}, holding.holds, made.cases, each);
+  BothEnds ends = make_both_ends(*made.model, {made.course.events.begin(), split},
+                                 {split, made.course.events.end()}, made.holding.holds, made.cases, each);
   const auto watched = static_cast<Index>(m.watched.size());
   made.kept = variant_of(std::move(ends.kept), made.course, watched);
   made.remelted = variant_of(std::move(ends.remelted), made.course, watched);
-  made.holding = std::move(holding);
   return made;
 }
 

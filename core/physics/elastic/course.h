@@ -30,16 +30,31 @@ struct Holding {
   std::vector<Eigen::MatrixXd> shapes; // of each piece: holds_of
 };
 
+// Runs cut midway between their tacks.
+struct Cut {
+  std::vector<WeldLength> welds;
+  std::vector<std::size_t> last_of; // of each run: its last part
+};
+
+// The model of a making, and what of it does not hang on which pieces hold the box.
+struct Prepared {
+  std::shared_ptr<const BoxModel> model; // first taper the short one
+  Cut runs;
+  Holding holding;
+  Cases cases;
+};
+// Faults as make_box_model.
+std::optional<Prepared> prepared_of(const Job& job, const Box& box, const BoxGeometry& geometry,
+                                    const Making& making, const ModelOptions& options, Diagnostics& out);
+
 struct Variants {
   Variant kept, remelted;
   Cases cases;
   Course course;
   Holding holding;
-  std::shared_ptr<const BoxModel> model; // first taper the short one
+  std::shared_ptr<const BoxModel> model;
 };
-
-// Faults as make_box_model.
-std::optional<Variants> variants_of(const Job& job, const Box& box, const BoxGeometry& geometry,
-                                    const Making& making, const ModelOptions& options, Diagnostics& out);
+// making: the one that was prepared, but for its events: pieces that no event puts on hold nothing.
+Variants variants_of(const Prepared& prepared, const Making& making);
 
 } // namespace tacksquare::elastic

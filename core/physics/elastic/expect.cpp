@@ -1,248 +1,53 @@
 #include "physics/elastic/expect.h"
 
-#include "base/random.h"
-#include "physics/elastic/course.h"
-
-#include <algorithm>
-#include <cmath>
+#include "physics/elastic/drawing.h"
 
 namespace tacksquare::elastic {
 
 namespace {
 
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
-double drawn(const Band& band, double z) {
-  return std::max(0.0,
-                  band.value + z * (z < 0.0 ? band.value - band.low : band.high - band.value) / kNinetyFive);
+// Pieces that come off one right after the other are one release.
+std::vector<Release> releases_of(const Making& making, const Drawing& drawing) {
+  std::vector<Release> all;
+  for (std::size_t i = 0; i < making.events.size(); ++i) {
+    if (making.events[i].kind != Event::Kind::let_go) continue;
+    Release release;
+    release.first = i;
+    while (i + 1 < making.events.size() && making.events[i + 1].kind == Event::Kind::let_go)
+      ++i;
+    release.last = i;
+    release.mm = drawing.released(release.first, release.last);
+    all.push_back(std::move(release));
+  }
+  return all;
 }
-
-// Amounts of all cases, draw by draw; first of all what they are in the middle. Both tapers have their cases
-// in full.
-MatrixXd amounts_of(const Making& m, const Cases& cases, Random& random) {
-  MatrixXd x(cases.count(), kExpectDraws + 1);
-  for (int d = 0; d <= kExpectDraws; ++d) {
-    const bool middle = d == 0;
-    const auto normal = [&] { return middle ? 0.0 : random.normal(); };
-    const double across = normal(), force = normal(), angle = normal();
-    for (std::size_t i = 0; i < m.misfits.size(); ++i)
-      x(cases.misfit(i), d) = m.misfits[i].middle + m.misfits[i].deviation * normal();
-    for (std::size_t s = 0; s < m.seams.size(); ++s) {
-      const double own = std::max(0.0, 1.0 + m.seam_scatter / kNinetyFive * normal());
-      const double share = middle ? m.tack_share.value : random.uniform(m.tack_share.low, m.tack_share.high);
-      x(cases.across(s), d) = own * drawn(m.seams[s].across_mm, across);
-      x(cases.along(s), d) = own * drawn(m.seams[s].force_N, force);
-      x(cases.angle(s), d) = own * drawn(m.seams[s].angle_rad, angle);
-      x(cases.tack(s), d) = share * x(cases.across(s), d);
-      x(cases.second_across(s), d) = x(cases.across(s), d);
-      x(cases.second_angle(s), d) = x(cases.angle(s), d);
-      x(cases.second_tack(s), d) = x(cases.tack(s), d);
-    }
-    for (std::size_t i = 0; i < m.pieces.size(); ++i)
-      x(cases.piece(i), d) = m.pieces[i].deviation_mm * normal();
-  }
-  return x;
-}
-
-// How much of each variant a draw has.
-struct Mix {
-  double remelted = 0.0, lengthy = 0.0;
-};
-
-Band band_of(std::vector<double>& values) {
-  const auto at = [&](double q) {
-    const auto place = values.begin() + static_cast<long>(q * static_cast<double>(values.size() - 1) + 0.5);
-    std::nth_element(values.begin(), place, values.end());
-    return *place;
-  };
-  return {at(0.5), at(0.05), at(0.95)};
-}
-
-class Drawing {
- public:
-  Drawing(const Making& m, const Variants& v, std::uint64_t seed) : m_(m), v_(v), random_(seed) {
-    x_ = amounts_of(m, v.cases, random_);
-    mixes_.push_back({0.5, 0.5});
-    for (int d = 0; d < kExpectDraws; ++d) {
-      const double remelted = std::clamp(2.0 * random_.uniform01() - 0.5, 0.0, 1.0);
-      mixes_.push_back({remelted, random_.uniform01()});
-    }
-    share_tapers();
-    put_back();
-  }
-
-  const std::vector<double>& put_back_mm() const { return put_back_mm_; }
-
-  EndState end_in_the_middle() const {
-    Cases cases = v_.cases;
-    cases.second_taper = false;
-    VectorXd middle = VectorXd::Zero(cases.count());
-    for (std::size_t s = 0; s < m_.seams.size(); ++s) {
-      middle(cases.across(s)) = m_.seams[s].across_mm.value;
-      middle(cases.along(s)) = m_.seams[s].force_N.value;
-      middle(cases.angle(s)) = m_.seams[s].angle_rad.value;
-      middle(cases.tack(s)) = m_.tack_share.value * m_.seams[s].across_mm.value;
-    }
-    return end_of_history(*v_.model, v_.course.events, v_.holding.holds, cases, middle);
-  }
-
-  // figures x draws at a moment; column 0 is the middle.
-  MatrixXd values(std::size_t moment, Index draws) const {
-    const auto x = x_.leftCols(draws + 1);
-    const MatrixXd larger = larger_.replicate(1, draws + 1);
-    MatrixXd sum = v_.kept.measures[moment] * x;
-    if (!welded(moment)) return larger + sum; // before any bead both are alike
-    mix(v_.remelted.measures[moment] * x, sum);
-    return larger + sum;
-  }
-
-  ExpectedMoment moment(const Event& event, std::size_t which) const {
-    ExpectedMoment made;
-    made.event = event;
-    const bool end = which + 1 == m_.events.size() || (!welded(which) && welded(which + 1));
-    const MatrixXd all = values(which, end ? kExpectDraws : kStepDraws);
-    for (std::size_t f = 0; f < m_.watched.size(); ++f)
-      made.mm.push_back(band(all, f, m_.watched[f].without_sign));
-    const VectorXd middle = x_.col(0);
-    const VectorXd kept = larger_ + v_.kept.measures[which] * middle;
-    const VectorXd remelted = larger_ + v_.remelted.measures[which] * middle;
-    made.tacks_kept.assign(kept.data(), kept.data() + kept.size());
-    made.tacks_remelted.assign(remelted.data(), remelted.data() + remelted.size());
-    if (event.kind == Event::Kind::tack) made.closing_N = closing(which);
-    made.holding_N = holding(which);
-    return made;
-  }
-
-  // The last moment, with what is ground; fills bands and chances.
-  void finish(std::size_t last, Expectation& to) {
-    MatrixXd all = values(last, kExpectDraws);
-    for (std::size_t f = 0; f < m_.watched.size(); ++f) {
-      const Watched& w = m_.watched[f];
-      const auto row = static_cast<Index>(f);
-      for (Index d = 1; d < all.cols(); ++d) {
-        for (int end = 0; end < w.ground_ends; ++end)
-          all(row, d) += random_.uniform(0.0, std::max(w.proud_mm, 1e-12));
-        if (w.without_sign) all(row, d) = std::abs(all(row, d));
-      }
-      to.ground_mm.push_back(band(all, f, false));
-    }
-    to.ground_draws = all.rightCols(kExpectDraws);
-  }
-
-  // The last moment without the misfit that comes in; fills what welds do by themselves.
-  void leave_misfit_out(std::size_t last, Expectation& to) {
-    x_.topRows(static_cast<Index>(m_.misfits.size())).setZero();
-    MatrixXd all = values(last, kExpectDraws);
-    for (std::size_t f = 0; f < m_.watched.size(); ++f)
-      to.by_weld_mm.push_back(band(all, f, false));
-    for (const PutBack& axis : m_.put_back) {
-      MatrixXd most = MatrixXd::Constant(1, all.cols(), axis.corners.empty() ? 0.0 : -1e9);
-      for (const std::size_t w : axis.corners)
-        most = most.cwiseMax(all.row(static_cast<Index>(w)));
-      to.corner_by_weld_mm.push_back(band(most, 0, false));
-    }
-  }
-
- private:
-  bool welded(std::size_t moment) const { return v_.course.over[moment] > v_.course.before_welds; }
-
-  // Of draws by kept tacks, in place, and the same by remelted ones: each has its share of either.
-  void mix(const MatrixXd& remelted, MatrixXd& kept) const {
-    for (Index d = 0; d < kept.cols(); ++d) {
-      const double share = mixes_[static_cast<std::size_t>(d)].remelted;
-      kept.col(d) = (1.0 - share) * kept.col(d) + share * remelted.col(d);
-    }
-  }
-
-  // A draw has so much of each taper.
-  void share_tapers() {
-    for (Index d = 0; d < x_.cols(); ++d) {
-      const double lengthy = mixes_[static_cast<std::size_t>(d)].lengthy;
-      for (std::size_t s = 0; s < m_.seams.size(); ++s) {
-        for (const Index c : {v_.cases.across(s), v_.cases.angle(s), v_.cases.tack(s)})
-          x_(c, d) *= 1.0 - lengthy;
-        for (const Index c : {v_.cases.second_across(s), v_.cases.second_angle(s), v_.cases.second_tack(s)})
-          x_(c, d) *= lengthy;
-      }
-    }
-  }
-
-  void put_back() {
-    larger_ = VectorXd::Zero(static_cast<Index>(m_.watched.size()));
-    const std::size_t moments = m_.events.size();
-    const VectorXd end = moments == 0 ? larger_ : VectorXd(values(moments - 1, 0).col(0));
-    for (const PutBack& axis : m_.put_back) {
-      double loss = 0.0;
-      for (const std::size_t w : axis.corners)
-        loss -= end(static_cast<Index>(w)) / static_cast<double>(axis.corners.size());
-      for (const std::size_t w : axis.sizes)
-        larger_(static_cast<Index>(w)) = loss;
-      put_back_mm_.push_back(loss);
-    }
-  }
-
-  Band band(const MatrixXd& all, std::size_t f, bool without_sign) const {
-    std::vector<double> drawn;
-    for (Index d = 1; d < all.cols(); ++d) {
-      const double value = all(static_cast<Index>(f), d);
-      drawn.push_back(without_sign ? std::abs(value) : value);
-    }
-    return band_of(drawn);
-  }
-
-  Band closing(std::size_t which) const {
-    const VectorXd& each = v_.kept.closing_N[which];
-    std::vector<double> forces;
-    for (Index d = 1; d < x_.cols(); ++d)
-      forces.push_back(std::abs(each.dot(x_.col(d))));
-    return band_of(forces);
-  }
-
-  Band holding(std::size_t which) const {
-    const auto x = x_.leftCols(kStepDraws + 1);
-    MatrixXd holds = v_.kept.reactions[which] * x;
-    if (welded(which)) mix(v_.remelted.reactions[which] * x, holds);
-    std::vector<double> most(static_cast<std::size_t>(x.cols() - 1), 0.0);
-    Index from = 0;
-    for (const MatrixXd& shapes : v_.holding.shapes) {
-      const MatrixXd places = shapes * holds.middleRows(from, shapes.cols());
-      for (Index d = 1; d < places.cols(); ++d) {
-        double& so_far = most[static_cast<std::size_t>(d - 1)];
-        so_far = std::max(so_far, places.col(d).cwiseAbs().maxCoeff());
-      }
-      from += shapes.cols();
-    }
-    return band_of(most);
-  }
-
-  const Making& m_;
-  const Variants& v_;
-  Random random_;
-  MatrixXd x_;
-  std::vector<Mix> mixes_;
-  VectorXd larger_; // of each watched: what is put back into the blanks
-  std::vector<double> put_back_mm_;
-};
 
 } // namespace
 
 std::optional<Expectation> expect(const Job& job, const Box& box, const BoxGeometry& geometry,
                                   const Making& making, const ModelOptions& options, std::uint64_t seed,
                                   Diagnostics& out) {
-  const std::optional<Variants> variants = variants_of(job, box, geometry, making, options, out);
-  if (!variants) return std::nullopt;
-  Drawing drawing(making, *variants, seed);
+  const std::optional<Prepared> prepared = prepared_of(job, box, geometry, making, options, out);
+  if (!prepared) return std::nullopt;
+  const Variants variants = variants_of(*prepared, making);
+  Drawing drawing(making, variants, seed);
   Expectation made;
-  made.model = variants->model;
+  made.model = variants.model;
   made.end = drawing.end_in_the_middle();
   made.put_back_mm = drawing.put_back_mm();
   for (std::size_t i = 0; i < making.events.size(); ++i)
     made.moments.push_back(drawing.moment(making.events[i], i));
-  if (!making.events.empty()) {
-    drawing.finish(making.events.size() - 1, made);
-    drawing.leave_misfit_out(making.events.size() - 1, made);
+  if (making.events.empty()) return made;
+  made.place_forces = drawing.place_forces();
+  made.releases = releases_of(making, drawing);
+  const std::size_t last = making.events.size() - 1;
+  made.ground_draws = drawing.ground(last);
+  for (std::size_t w = 0; w < making.watched.size(); ++w) {
+    const Eigen::VectorXd draws = made.ground_draws.row(static_cast<Index>(w));
+    std::vector<double> each(draws.data(), draws.data() + draws.size());
+    made.ground_mm.push_back(band_of(each));
   }
+  drawing.leave_misfit_out(last, made);
   return made;
 }
 

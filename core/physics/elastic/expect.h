@@ -50,7 +50,8 @@ struct Making {
   std::vector<PutBack> put_back;
   double seam_scatter = 0.0;      // from seam to seam, 90 %, relative
   Band tack_share{0.6, 0.3, 1.0}; // what a tack shrinks across, of what its seam does: evenly between
-  double short_taper_mm = 15.0, long_taper_mm = 50.0; // of the jump at ends that are held: evenly between
+  double short_taper_mm = 15.0, long_taper_mm = 50.0; // of the jump at ends that are held: evenly between;
+                                                      // the same: only that
 };
 
 struct ExpectedMoment {
@@ -62,11 +63,25 @@ struct ExpectedMoment {
   Band holding_N;     // the most that a piece has to hold at one of its places, either way
 };
 
+// What a place of a piece has to hold at most, in all that is made: the wall away from it (a clamp has to
+// press so much), or towards it. N.
+struct PlaceForce {
+  Band pull, push;
+};
+
+// How far each reading springs when the pieces of events first to last come off.
+struct Release {
+  std::size_t first = 0, last = 0; // indices in Making::events
+  std::vector<Band> mm;            // as Making::watched
+};
+
 struct Expectation {
   std::vector<ExpectedMoment> moments; // as Making::events
   std::vector<double> put_back_mm;     // as Making::put_back; in all that is said of those sizes
-  std::vector<Band> ground_mm;         // at the end, what is ground put on
-  Eigen::MatrixXd ground_draws;        // of that: watched x draws, as it is read
+  std::vector<std::vector<PlaceForce>> place_forces; // of Making::pieces, each place
+  std::vector<Release> releases;
+  std::vector<Band> ground_mm;  // at the end, what is ground put on
+  Eigen::MatrixXd ground_draws; // of that: watched x draws, as it is read
   // At the end, not ground, of misfit nothing: what welds and pieces do by themselves, with its sign. And of
   // the corners of Making::put_back the one that grows most.
   std::vector<Band> by_weld_mm, corner_by_weld_mm;

@@ -1,0 +1,245 @@
+#include "physics/elastic/drawing.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tacksquare::elastic {
+
+namespace {
+
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+double drawn(const Band& band, double z) {
+  return std::max(0.0,
+                  band.value + z * (z < 0.0 ? band.value - band.low : band.high - band.value) / kNinetyFive);
+}
+
+// Amounts of all cases, draw by draw; first of all what they are in the middle. Both tapers have their cases
+// in full.
+MatrixXd amounts_of(const Making& m, const Cases& cases, Random& random) {
+  MatrixXd x(cases.count(), kExpectDraws + 1);
+  for (int d = 0; d <= kExpectDraws; ++d) {
+    const bool middle = d == 0;
+    const auto normal = [&] { return middle ? 0.0 : random.normal(); };
+    const double across = normal(), force = normal(), angle = normal();
+    for (std::size_t i = 0; i < m.misfits.size(); ++i)
+      x(cases.misfit(i), d) = m.misfits[i].middle + m.misfits[i].deviation * normal();
+    for (std::size_t s = 0; s < m.seams.size(); ++s) {
+      const double own = std::max(0.0, 1.0 + m.seam_scatter / kNinetyFive * normal());
+      const double share = middle ? m.tack_share.value : random.uniform(m.tack_share.low, m.tack_share.high);
+      x(cases.across(s), d) = own * drawn(m.seams[s].across_mm, across);
+      x(cases.along(s), d) = own * drawn(m.seams[s].force_N, force);
+      x(cases.angle(s), d) = own * drawn(m.seams[s].angle_rad, angle);
+      x(cases.tack(s), d) = share * x(cases.across(s), d);
+      if (!cases.second_taper) continue;
+      x(cases.second_across(s), d) = x(cases.across(s), d);
+      x(cases.second_angle(s), d) = x(cases.angle(s), d);
+      x(cases.second_tack(s), d) = x(cases.tack(s), d);
+    }
+    for (std::size_t i = 0; i < m.pieces.size(); ++i)
+      x(cases.piece(i), d) = m.pieces[i].deviation_mm * normal();
+  }
+  return x;
+}
+
+} // namespace
+
+Band band_of(std::vector<double>& values) {
+  const auto at = [&](double q) {
+    const auto place = values.begin() + static_cast<long>(q * static_cast<double>(values.size() - 1) + 0.5);
+    std::nth_element(values.begin(), place, values.end());
+    return *place;
+  };
+  return {at(0.5), at(0.05), at(0.95)};
+}
+
+Drawing::Drawing(const Making& m, const Variants& v, std::uint64_t seed) : m_(m), v_(v), random_(seed) {
+  x_ = amounts_of(m, v.cases, random_);
+  mixes_.push_back({0.5, 0.5});
+  for (int d = 0; d < kExpectDraws; ++d) {
+    const double remelted = std::clamp(2.0 * random_.uniform01() - 0.5, 0.0, 1.0);
+    mixes_.push_back({remelted, random_.uniform01()});
+  }
+  share_tapers();
+  put_back();
+}
+
+EndState Drawing::end_in_the_middle() const {
+  Cases cases = v_.cases;
+  cases.second_taper = false;
+  VectorXd middle = VectorXd::Zero(cases.count());
+  for (std::size_t s = 0; s < m_.seams.size(); ++s) {
+    middle(cases.across(s)) = m_.seams[s].across_mm.value;
+    middle(cases.along(s)) = m_.seams[s].force_N.value;
+    middle(cases.angle(s)) = m_.seams[s].angle_rad.value;
+    middle(cases.tack(s)) = m_.tack_share.value * m_.seams[s].across_mm.value;
+  }
+  return end_of_history(*v_.model, v_.course.events, v_.holding.holds, cases, middle);
+}
+
+MatrixXd Drawing::values(std::size_t moment, Index draws) const {
+  const auto x = x_.leftCols(draws + 1);
+  const MatrixXd larger = larger_.replicate(1, draws + 1);
+  MatrixXd sum = v_.kept.measures[moment] * x;
+  if (!welded(moment)) return larger + sum; // before any bead both are alike
+  mix(v_.remelted.measures[moment] * x, sum);
+  return larger + sum;
+}
+
+ExpectedMoment Drawing::moment(const Event& event, std::size_t which) const {
+  ExpectedMoment made;
+  made.event = event;
+  const bool end = which + 1 == m_.events.size() || (!welded(which) && welded(which + 1));
+  const MatrixXd all = values(which, end ? kExpectDraws : kStepDraws);
+  for (std::size_t f = 0; f < m_.watched.size(); ++f)
+    made.mm.push_back(band(all, f, m_.watched[f].without_sign));
+  const VectorXd middle = x_.col(0);
+  const VectorXd kept = larger_ + v_.kept.measures[which] * middle;
+  const VectorXd remelted = larger_ + v_.remelted.measures[which] * middle;
+  made.tacks_kept.assign(kept.data(), kept.data() + kept.size());
+  made.tacks_remelted.assign(remelted.data(), remelted.data() + remelted.size());
+  if (event.kind == Event::Kind::tack) made.closing_N = closing(which);
+  made.holding_N = holding(which);
+  return made;
+}
+
+void Drawing::leave_misfit_out(std::size_t last, Expectation& to) {
+  x_.topRows(static_cast<Index>(m_.misfits.size())).setZero();
+  MatrixXd all = values(last, kExpectDraws);
+  for (std::size_t f = 0; f < m_.watched.size(); ++f)
+    to.by_weld_mm.push_back(band(all, f, false));
+  for (const PutBack& axis : m_.put_back) {
+    MatrixXd most = MatrixXd::Constant(1, all.cols(), axis.corners.empty() ? 0.0 : -1e9);
+    for (const std::size_t w : axis.corners)
+      most = most.cwiseMax(all.row(static_cast<Index>(w)));
+    to.corner_by_weld_mm.push_back(band(most, 0, false));
+  }
+}
+
+// Of draws by kept tacks, in place, and the same by remelted ones: each has its share of either.
+void Drawing::mix(const MatrixXd& remelted, MatrixXd& kept) const {
+  for (Index d = 0; d < kept.cols(); ++d) {
+    const double share = mixes_[static_cast<std::size_t>(d)].remelted;
+    kept.col(d) = (1.0 - share) * kept.col(d) + share * remelted.col(d);
+  }
+}
+
+// A draw has so much of each taper.
+void Drawing::share_tapers() {
+  if (!v_.cases.second_taper) return;
+  for (Index d = 0; d < x_.cols(); ++d) {
+    const double lengthy = mixes_[static_cast<std::size_t>(d)].lengthy;
+    for (std::size_t s = 0; s < m_.seams.size(); ++s) {
+      for (const Index c : {v_.cases.across(s), v_.cases.angle(s), v_.cases.tack(s)})
+        x_(c, d) *= 1.0 - lengthy;
+      for (const Index c : {v_.cases.second_across(s), v_.cases.second_angle(s), v_.cases.second_tack(s)})
+        x_(c, d) *= lengthy;
+    }
+  }
+}
+
+void Drawing::put_back() {
+  larger_ = VectorXd::Zero(static_cast<Index>(m_.watched.size()));
+  const std::size_t moments = m_.events.size();
+  const VectorXd end = moments == 0 ? larger_ : VectorXd(values(moments - 1, 0).col(0));
+  for (const PutBack& axis : m_.put_back) {
+    double loss = 0.0;
+    for (const std::size_t w : axis.corners)
+      loss -= end(static_cast<Index>(w)) / static_cast<double>(axis.corners.size());
+    for (const std::size_t w : axis.sizes)
+      larger_(static_cast<Index>(w)) = loss;
+    put_back_mm_.push_back(loss);
+  }
+}
+
+Band Drawing::band(const MatrixXd& all, std::size_t f, bool without_sign) const {
+  std::vector<double> drawn;
+  for (Index d = 1; d < all.cols(); ++d) {
+    const double value = all(static_cast<Index>(f), d);
+    drawn.push_back(without_sign ? std::abs(value) : value);
+  }
+  return band_of(drawn);
+}
+
+Band Drawing::closing(std::size_t which) const {
+  const VectorXd& each = v_.kept.closing_N[which];
+  std::vector<double> forces;
+  for (Index d = 1; d < x_.cols(); ++d)
+    forces.push_back(std::abs(each.dot(x_.col(d))));
+  return band_of(forces);
+}
+
+MatrixXd Drawing::ground(std::size_t last) {
+  MatrixXd all = values(last, kExpectDraws);
+  for (std::size_t f = 0; f < m_.watched.size(); ++f) {
+    const Watched& w = m_.watched[f];
+    const auto row = static_cast<Index>(f);
+    for (Index d = 1; d < all.cols(); ++d) {
+      for (int end = 0; end < w.ground_ends; ++end)
+        all(row, d) += random_.uniform(0.0, std::max(w.proud_mm, 1e-12));
+      if (w.without_sign) all(row, d) = std::abs(all(row, d));
+    }
+  }
+  return all.rightCols(kExpectDraws);
+}
+
+// Of all holds, draw by draw.
+MatrixXd Drawing::holds(std::size_t which) const {
+  const auto x = x_.leftCols(kStepDraws + 1);
+  MatrixXd forces = v_.kept.reactions[which] * x;
+  if (welded(which)) mix(v_.remelted.reactions[which] * x, forces);
+  return forces;
+}
+
+Band Drawing::holding(std::size_t which) const {
+  const MatrixXd forces = holds(which);
+  std::vector<double> most(static_cast<std::size_t>(forces.cols() - 1), 0.0);
+  Index from = 0;
+  for (const MatrixXd& shapes : v_.holding.shapes) {
+    const MatrixXd places = shapes * forces.middleRows(from, shapes.cols());
+    for (Index d = 1; d < places.cols(); ++d) {
+      double& so_far = most[static_cast<std::size_t>(d - 1)];
+      so_far = std::max(so_far, places.col(d).cwiseAbs().maxCoeff());
+    }
+    from += shapes.cols();
+  }
+  return band_of(most);
+}
+
+std::vector<std::vector<PlaceForce>> Drawing::place_forces() const {
+  std::vector<MatrixXd> pull, push; // places x draws: the most so far
+  for (const MatrixXd& shapes : v_.holding.shapes) {
+    pull.push_back(MatrixXd::Zero(shapes.rows(), kStepDraws + 1));
+    push.push_back(pull.back());
+  }
+  for (std::size_t which = 0; which < m_.events.size(); ++which) {
+    const MatrixXd forces = holds(which);
+    Index from = 0;
+    for (std::size_t p = 0; p < v_.holding.shapes.size(); ++p) {
+      const MatrixXd& shapes = v_.holding.shapes[p];
+      const MatrixXd places = shapes * forces.middleRows(from, shapes.cols());
+      pull[p] = pull[p].cwiseMax(places);
+      push[p] = push[p].cwiseMax(-places);
+      from += shapes.cols();
+    }
+  }
+  std::vector<std::vector<PlaceForce>> made(pull.size());
+  for (std::size_t p = 0; p < pull.size(); ++p)
+    for (Index place = 0; place < pull[p].rows(); ++place)
+      made[p].push_back({band(pull[p], static_cast<std::size_t>(place), false),
+                         band(push[p], static_cast<std::size_t>(place), false)});
+  return made;
+}
+
+std::vector<Band> Drawing::released(std::size_t first, std::size_t last) const {
+  const MatrixXd before =
+      first == 0 ? MatrixXd(larger_.replicate(1, kStepDraws + 1)) : values(first - 1, kStepDraws);
+  const MatrixXd change = values(last, kStepDraws) - before;
+  std::vector<Band> made;
+  for (std::size_t f = 0; f < m_.watched.size(); ++f)
+    made.push_back(band(change, f, false));
+  return made;
+}
+
+} // namespace tacksquare::elastic

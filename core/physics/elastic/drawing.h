@@ -1,0 +1,56 @@
+// All that is not known of a making, drawn, and what its moments read by that. Only for expect and restraint.
+#pragma once
+
+#include "base/random.h"
+#include "physics/elastic/course.h"
+
+namespace tacksquare::elastic {
+
+class Drawing {
+ public:
+  // Both must outlive it.
+  Drawing(const Making& making, const Variants& variants, std::uint64_t seed);
+
+  const std::vector<double>& put_back_mm() const { return put_back_mm_; }
+  // Without misfit, pieces true, tacks kept.
+  EndState end_in_the_middle() const;
+  // watched x draws at a moment; column 0 is the middle.
+  Eigen::MatrixXd values(std::size_t moment, Index draws) const;
+  ExpectedMoment moment(const Event& event, std::size_t which) const;
+  // The last moment, with what is ground: as it is read, without the middle; spoils what is drawn after it.
+  Eigen::MatrixXd ground(std::size_t last);
+  // The last moment without the misfit that comes in; fills what welds do by themselves. Last of all.
+  void leave_misfit_out(std::size_t last, Expectation& to);
+  // Of each piece and place, over all moments.
+  std::vector<std::vector<PlaceForce>> place_forces() const;
+  // By the pieces that came off in the events first to last, one after the other.
+  std::vector<Band> released(std::size_t first, std::size_t last) const;
+
+ private:
+  // How much of each variant a draw has.
+  struct Mix {
+    double remelted = 0.0, lengthy = 0.0;
+  };
+
+  bool welded(std::size_t moment) const { return v_.course.over[moment] > v_.course.before_welds; }
+  void mix(const Eigen::MatrixXd& remelted, Eigen::MatrixXd& kept) const;
+  void share_tapers();
+  void put_back();
+  Band band(const Eigen::MatrixXd& all, std::size_t watched, bool without_sign) const;
+  Band closing(std::size_t which) const;
+  Eigen::MatrixXd holds(std::size_t which) const;
+  Band holding(std::size_t which) const;
+
+  const Making& m_;
+  const Variants& v_;
+  Random random_;
+  Eigen::MatrixXd x_; // amounts of all cases, draw by draw; first of all what they are in the middle
+  std::vector<Mix> mixes_;
+  Eigen::VectorXd larger_; // of each watched: what is put back into the blanks
+  std::vector<double> put_back_mm_;
+};
+
+// 0.5, 0.05 and 0.95; reorders the values.
+Band band_of(std::vector<double>& values);
+
+} // namespace tacksquare::elastic
