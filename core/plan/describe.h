@@ -2,14 +2,15 @@
 // that none of them can forget a field.
 //
 // A visitor has: value(name, field) for strings, numbers, bools and enums, optional or not; text, band,
-// source, point, spot (in a plane) and ring for the small values, a band optional or not; strings, indices,
-// texts, points and rings for vectors of them; child(name, field) for a described struct, optional or not,
-// and children for a vector of them. Values come before all else in each description: they are attributes in
-// plan.xml.
+// source, point, spot (in a plane) and ring for the small values, a band or a spot optional or not; strings,
+// indices, texts, points and rings for vectors of them; child(name, field) for a described struct, optional
+// or not, and children for a vector of them. Values come before all else in each description: they are
+// attributes in plan.xml.
 #pragma once
 
 #include "plan/describe_elastic.h"
 #include "plan/describe_fit.h"
+#include "plan/describe_fixture.h"
 #include "plan/describe_flat.h"
 #include "plan/plan.h"
 
@@ -54,6 +55,7 @@ template <class V, IsA<Step> T> void describe(V& v, T& f) {
   v.text("record", f.record);
   v.strings("tack-id", f.tacks);
   v.strings("run-id", f.runs);
+  v.strings("on-id", f.on);
   v.strings("off-id", f.off);
   v.children("check", f.checks);
 }
@@ -206,6 +208,7 @@ template <class V, IsA<BoxPlan> T> void describe(V& v, T& f) {
   v.children("measure", f.measures);
   v.children("step", f.steps);
   v.child("elastic", f.elastic);
+  v.child("fixture", f.fixture);
   v.children("order", f.orders);
   v.children("figure", f.figures);
   v.children("sheet", f.sheets);

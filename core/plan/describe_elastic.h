@@ -18,6 +18,8 @@ template <class V, IsA<HoldingPiece> T> void describe(V& v, T& f) {
   v.value("stiffness-n-mm", f.stiffness_N_mm);
   v.value("untrue-mm", f.untrue_mm);
   v.numbers("off", f.off);
+  v.numbers("pull-n", f.pull_N);
+  v.numbers("push-n", f.push_N);
   v.points("at", f.at);
   v.points("out", f.out);
 }
@@ -29,6 +31,13 @@ template <class V, IsA<ElasticState> T> void describe(V& v, T& f) {
   v.numbers("high", f.high);
   v.band("closing-n", f.closing_N);
   v.band("holding-n", f.holding_N);
+}
+
+template <class V, IsA<ElasticRelease> T> void describe(V& v, T& f) {
+  v.value("after", f.after);
+  v.numbers("value", f.value);
+  v.numbers("low", f.low);
+  v.numbers("high", f.high);
 }
 
 template <class V, IsA<MovedEdge> T> void describe(V& v, T& f) {
@@ -50,6 +59,7 @@ template <class V, IsA<ElasticPlan> T> void describe(V& v, T& f) {
   v.children("reading", f.readings);
   v.children("piece", f.pieces);
   v.children("state", f.states);
+  v.children("release", f.releases);
   v.children("edge", f.shape);
   v.children("buckling", f.buckling);
 }

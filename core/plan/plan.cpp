@@ -63,6 +63,9 @@ class Signing {
     put(field.x);
     put(field.y);
   }
+  void spot(std::string_view name, const std::optional<Vec2>& field) {
+    if (field) spot(name, *field);
+  }
   void ring(std::string_view name, const std::vector<Vec2>& field) {
     feed(name);
     for (const Vec2& at : field) {

@@ -8,6 +8,7 @@
 #include "opening/first_off.h"
 #include "opening/row_fit.h"
 #include "plan/elastic_plan.h"
+#include "plan/fixture_plan.h"
 #include "plan/text.h"
 #include "receiving/verdicts.h"
 #include "work/bend_order.h"
@@ -73,7 +74,7 @@ struct Step {
   Text record;    // what to write down, with blanks; may be empty
   std::vector<Check> checks;
   std::vector<std::string> tacks, runs; // ids made in this step
-  std::vector<std::string> off;         // ids of pieces that held the box and are taken off
+  std::vector<std::string> on, off;     // ids of pieces that hold the box, put on and taken off in it
   bool alongside = false;               // goes on beside the step before it, by the other one
   std::optional<int> hold;              // hold point 1..3: not on without another's name
   std::optional<Who> second;            // who signs the hold beside the one who does the step
@@ -208,6 +209,7 @@ struct BoxPlan {
   std::vector<PartReading> part_readings; // of measured copies
   std::optional<FirstOff> first_off;      // once a copy was measured as welded or ground
   std::optional<ElasticPlan> elastic;     // unless the plan was made by closed forms alone
+  std::optional<FixturePlan> fixture;     // what holds the box while it is made
   std::vector<OrderCompared> orders;      // the planned one first
   bool order_proven_best = false;
   Band first_off_s, repeat_s, batch_s; // of the pair; see planning/planner/timeline.h

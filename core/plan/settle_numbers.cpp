@@ -56,6 +56,9 @@ class Settling {
     settle(field.x);
     settle(field.y);
   }
+  void spot(const char* name, std::optional<Vec2>& field) {
+    if (field) spot(name, *field);
+  }
   void ring(const char* name, std::vector<Vec2>& field) {
     for (Vec2& at : field)
       spot(name, at);

@@ -34,6 +34,16 @@ Check& first_check(BoxPlan& plan, Phase phase) {
 
 } // namespace
 
+TEST_CASE("what the elastic model does not know of may be taken off at any step") {
+  Plan plan = whole_locker().plan;
+  plan.boxes.at(0).fixture.reset(); // which would know all that goes on and comes off
+  for (Step& step : plan.boxes.at(0).steps) {
+    step.on.clear();
+    step.off.push_back("stop-" + std::to_string(step.number));
+  }
+  CHECK(joined(check_plan(whole_locker().job, whole_locker().geometry, plan)) == "");
+}
+
 TEST_CASE("figures step by step that do not hang together are told") {
   CHECK(joined(check_plan(whole_locker().job, whole_locker().geometry, whole_locker().plan)) == "");
   REQUIRE(whole_locker().plan.boxes.at(0).elastic);

@@ -68,6 +68,8 @@ spoilt "an unknown rule" 's/by="worst-case"/by="feeling"/'
 spoilt "an unknown verdict" 's/verdict="dress"/verdict="perhaps"/'
 spoilt "an unknown release" 's/release="correct"/release="soon"/'
 spoilt "no axis" 's/axis="z"/axis="w"/'
+spoilt "an unknown reason to leave" 's/leaves="torch"/leaves="perhaps"/'
+spoilt "a fixture without its frame" '/<origin x="0.5"/d'
 spoilt "a negative number of draws" 's/draws="7000"/draws="-7"/'
 spoilt "another order" 's/<low \(.*\)$/<high x="0" y="0" z="0"\/><low \1/'
 echo "$plans plans are valid, $refused spoilt ones are not"

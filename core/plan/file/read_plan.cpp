@@ -114,6 +114,9 @@ class Reading {
       inner.value("y", field.y);
     });
   }
+  void spot(const char* name, std::optional<Vec2>& field) {
+    if (stands(name)) spot(name, field.emplace());
+  }
   void points(const char* name, std::vector<Vec3>& field) {
     each(name, [&](pugi::xml_node child) {
       Reading inner(child, out_);

@@ -84,6 +84,9 @@ class Writing {
     set(child, "x", put(field.x));
     set(child, "y", put(field.y));
   }
+  void spot(const char* name, const std::optional<Vec2>& field) {
+    if (field) spot(name, *field);
+  }
   void ring(const char* name, const std::vector<Vec2>& field) {
     Writing inner(node_.append_child(name));
     for (const Vec2& at : field)

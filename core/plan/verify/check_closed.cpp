@@ -10,7 +10,8 @@ std::size_t step_with_key(const Checking& c, std::string_view key) {
   return c.first_step([&](const Step& step) { return step.what.key == key; });
 }
 
-// The face that the steps put on last, as an index; the number of faces when they name none.
+} // namespace
+
 std::size_t last_face(const Checking& c) {
   if (c.box.last_face) return c.face_index(*c.box.last_face);
   const std::size_t lid = step_with_key(c, "step.lid-trim");
@@ -23,6 +24,19 @@ std::size_t last_face(const Checking& c) {
   }
   return c.face_index(name.key.substr(name.key.find('.') + 1));
 }
+
+std::size_t step_that_shuts(const Checking& c, std::size_t face) {
+  std::size_t shut = c.plan.steps.size();
+  for (const PlannedTack& tack : c.plan.tacks) {
+    const std::size_t seam = c.seam_index(tack.seam);
+    const auto made = c.step_of_tack.find(tack.id);
+    if (seam < c.box.seams.size() && c.on_face(c.box.seams[seam], face) && made != c.step_of_tack.end())
+      shut = std::min(shut, made->second);
+  }
+  return shut;
+}
+
+namespace {
 
 void check_vents(const Checking& c) {
   if (c.box.vents.empty()) {
@@ -62,14 +76,7 @@ void check_inside_first(const Checking& c) {
     c.tell("no step names the face that goes on last");
     return;
   }
-  // The first step that puts the last face on.
-  std::size_t shut = c.plan.steps.size();
-  for (const PlannedTack& tack : c.plan.tacks) {
-    const std::size_t seam = c.seam_index(tack.seam);
-    const auto made = c.step_of_tack.find(tack.id);
-    if (seam < c.box.seams.size() && c.on_face(c.box.seams[seam], face) && made != c.step_of_tack.end())
-      shut = std::min(shut, made->second);
-  }
+  const std::size_t shut = step_that_shuts(c, face);
   for (const PlannedTack& tack : c.plan.tacks) {
     const std::size_t seam = c.seam_index(tack.seam);
     const auto made = c.step_of_tack.find(tack.id);

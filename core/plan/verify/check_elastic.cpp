@@ -27,7 +27,11 @@ void check_states(const Checking& c, const ElasticPlan& elastic) {
   for (const Step& step : c.plan.steps) {
     made.insert(made.end(), step.tacks.begin(), step.tacks.end());
     std::copy_if(step.runs.begin(), step.runs.end(), std::back_inserter(made), has_length);
-    made.insert(made.end(), step.off.begin(), step.off.end());
+    // Stops, clamps and bars are in no state of the model.
+    std::copy_if(step.off.begin(), step.off.end(), std::back_inserter(made), [&](const std::string& id) {
+      return std::any_of(elastic.pieces.begin(), elastic.pieces.end(),
+                         [&](const HoldingPiece& piece) { return piece.id == id; });
+    });
   }
   for (const ElasticState& state : elastic.states)
     told.push_back(state.after);

@@ -50,7 +50,7 @@ double busiest_s(const Checking& c, bool with_coupon) {
     double busy = 0.0;
     for (const Step& step : c.plan.steps)
       if (takes_part(person, step.who) &&
-          (with_coupon || (step.phase != Phase::coupon && step.what.key != "step.table")))
+          (with_coupon || (step.phase != Phase::coupon && !step.what.key.starts_with("step.table"))))
         busy += step.seconds;
     most = std::max(most, busy);
   }

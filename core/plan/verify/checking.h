@@ -73,6 +73,11 @@ std::optional<double> travel_mm_s(const Checking& c, const PlannedSeam& seam);
 // A red caution of the plan names the seam.
 bool owned_up(const Checking& c, const std::string& seam_id);
 
+// The face that the steps put on last, as an index; the number of faces when they name none.
+std::size_t last_face(const Checking& c);
+// The first step that tacks that face, as an index; the number of steps when none does.
+std::size_t step_that_shuts(const Checking& c, std::size_t face);
+
 void check_steps(const Checking& c);     // numbered, made once, phases in order
 void check_seams(const Checking& c);     // as the job and the geometry have them
 void check_runs(const Checking& c);      // coverage, dabs, tie-ins, arc time, heat
@@ -85,7 +90,9 @@ void check_waits(const Checking& c);   // a cause for each, cool before touched
 void check_holds(const Checking& c);   // at most three, with another's name
 void check_gauges(const Checking& c);  // each check with gauge, limits, ladder
 void check_elastic(const Checking& c); // states, and the figures that checks take from them
-void check_closed(const Checking& c);  // vent, inside work, last face
+void check_fixture(const Checking& c); // pieces on and off in time, on metal, locating, bill
+void check_locating(const Checking& c, const FixturePlan& fixture); // its part: recomputed from the places
+void check_closed(const Checking& c);                               // vent, inside work, last face
 void check_figures(const Checking& c); // bands ordered, with a source; care, cautions
 void check_measures(const Checking& c);
 void check_patterns(const Checking& c); // cut lines that close, areas, masses, bent zones
