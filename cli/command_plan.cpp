@@ -2,6 +2,8 @@
 #include "cli/load_job.h"
 #include "cli/progress.h"
 
+#include "job/file/read_job.h"
+#include "plan/file/fixture_of.h"
 #include "plan/file/plan_file.h"
 #include "plan/verify/check_plan.h"
 #include "planning/planner/make_plan.h"
@@ -35,6 +37,17 @@ std::vector<FileToWrite> blank_files(const Plan& plan, const std::string& folder
   return files;
 }
 
+// Of each box, to be used by other jobs.
+std::vector<FileToWrite> fixture_files(const Job& job, const Plan& plan, const std::string& folder) {
+  std::vector<FileToWrite> files;
+  for (const BoxPlan& box : plan.boxes)
+    for (const Box& stated : job.boxes)
+      if (box.fixture && stated.id == box.id)
+        files.push_back(
+            {folder + "fixture-" + box.id + ".xml", write_fixture(fixture_of(*box.fixture), stated)});
+  return files;
+}
+
 // Blanks and shapes of another plan in the same folder, which ends with a slash: whoever cuts by
 // "blank-*.dxf" would cut them.
 void tell_stale(const std::string& folder, const std::vector<FileToWrite>& written, Console& console) {
@@ -50,8 +63,8 @@ void tell_stale(const std::string& folder, const std::vector<FileToWrite>& writt
 }
 
 // What the pair will want to know first, and where the sheet lies.
-void tell_result(const Plan& plan, const std::string& folder, std::size_t blanks, std::size_t shapes,
-                 Console& console) {
+void tell_result(const Plan& plan, const std::string& folder, std::size_t blanks, std::size_t fixtures,
+                 std::size_t shapes, Console& console) {
   for (const BoxPlan& box : plan.boxes) {
     console.out << fmt::format("{}: {} box{}, {} seam{}, {} steps, first about {:.0f} min", cleaned(box.name),
                                box.count, box.count == 1 ? "" : "es", box.seams.size(),
@@ -66,6 +79,8 @@ void tell_result(const Plan& plan, const std::string& folder, std::size_t blanks
   }
   console.out << fmt::format("sheet:  {0}sheet.html  (to print)\n        {0}sheet.txt\nplan:   {0}plan.xml\n",
                              folder);
+  if (fixtures > 0)
+    console.out << fmt::format("holds:  {}fixture-*.xml  (to build the same way again)\n", folder);
   if (blanks > 0)
     console.out << fmt::format("blanks: {}blank-*.dxf  (to cut, {} part{})  and the same as .svg\n", folder,
                                blanks, blanks == 1 ? "" : "s");
@@ -110,6 +125,9 @@ Exit plan_command(const PlanOptions& options, Console& console) {
     files.push_back({folder + "sheet.html", write_html(document)});
     files.push_back({folder + "sheet.txt", write_text(document, 80)});
     files.push_back({folder + "plan.xml", write_plan(*plan, document.signature)});
+    std::vector<FileToWrite> fixtures = fixture_files(*loaded->job, *plan, folder);
+    const std::size_t held = fixtures.size();
+    std::move(fixtures.begin(), fixtures.end(), std::back_inserter(files));
     std::vector<FileToWrite> blanks = blank_files(*plan, folder);
     const std::size_t parts = blanks.size() / 2;
     std::move(blanks.begin(), blanks.end(), std::back_inserter(files));
@@ -120,7 +138,7 @@ Exit plan_command(const PlanOptions& options, Console& console) {
       tell(*fault, console);
       return Exit::bad_input;
     }
-    tell_result(*plan, folder, parts, options.shapes ? shapes.size() : 0, console);
+    tell_result(*plan, folder, parts, held, options.shapes ? shapes.size() : 0, console);
     tell_stale(folder, files, console);
   }
   return more_likely_missed(*plan) ? Exit::limit_likely_missed : Exit::done;

@@ -95,7 +95,7 @@ std::string joined(const std::vector<Text>& texts, const Catalogue& words, UnitS
 Catalogue::Catalogue(std::string_view language) {
   if (language != "en-GB" && language != "en-US") throw InternalError("no texts in " + std::string(language));
   for (const auto entries : {words_page_en(), words_steps_en(), words_figures_en(), words_parts_en(),
-                             words_row_en(), words_cutting_en()})
+                             words_row_en(), words_cutting_en(), words_fixture_en()})
     for (const Entry& entry : entries)
       if (!entries_.emplace(entry.key, entry.text).second)
         throw InternalError("text stated twice: " + std::string(entry.key));

@@ -31,6 +31,7 @@ std::span<const Entry> words_figures_en(); // figures, notes, cautions
 std::span<const Entry> words_parts_en();   // parts as they come, the opening, the row
 std::span<const Entry> words_row_en();     // the opening page
 std::span<const Entry> words_cutting_en(); // cut list, bend card, parts as they came
+std::span<const Entry> words_fixture_en(); // set-up card, fixture on the foreman's pages
 std::span<const Entry> words_en_us();      // what a US shop says otherwise
 std::span<const Entry> spelling_en_us();   // and spells otherwise: a part of a word, and what to write
 

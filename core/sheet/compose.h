@@ -60,6 +60,8 @@ DocumentSection compose_row_check(const Composer& compose, const RowFit& row); /
 
 // For whoever stands at the brake; precondition: the box has bend orders.
 DocumentPage compose_bends(const Composer& compose, const Plan& plan, const BoxPlan& box);
+// For whoever sets the table up; precondition: the box has a fixture.
+DocumentPage compose_fixture(const Composer& compose, const Plan& plan, const BoxPlan& box);
 // Blanks and their dimensions; precondition: the box has patterns.
 DocumentPage compose_cut_list(const Composer& compose, const Plan& plan, const BoxPlan& box);
 
@@ -73,5 +75,10 @@ std::vector<DocumentBlanks> blanks(const Composer& compose, const BoxPlan& box, 
                                    bool named);
 // What will be measured, every figure, and where they come from.
 std::vector<DocumentTable> figure_tables(const Composer& compose, const BoxPlan& box);
+
+// The foreman's: how well the box is fixed, what presses on it, what that takes. None without a fixture.
+std::vector<DocumentTable> fixture_tables(const Composer& compose, const BoxPlan& box);
+// A line of the bill: "2 x sash cramp, opens 600 mm".
+std::string bill_text(const Composer& compose, const BillLine& line, int count);
 
 } // namespace tacksquare

@@ -90,7 +90,8 @@ struct DocumentPage {
   std::string title;             // "ALCOVE 2"
   std::string page;              // "OPENING PAGE"
   std::vector<std::string> head; // job, wanted by
-  std::vector<std::string> red;  // planned, but do not build it like this
+  std::vector<std::string> red;  // planned, but do not build it like this; or as red_title says
+  std::string red_title;         // above the red ones; empty: as the words of the page
   std::vector<DocumentSection> sections;
 };
 

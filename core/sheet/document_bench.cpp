@@ -304,6 +304,7 @@ void compose_bench(const Composer& compose, const Plan& plan, const BoxPlan& box
   for (const Caution& caution : box.cautions)
     if (caution.red) out.red.push_back(compose.text(caution.what));
   out.facts = compose.texts(box.facts);
+  if (box.fixture) out.facts.push_back(compose.line("fixture.fact", {word("name", box.fixture->name)}));
   out.settings = settings(compose, box);
   out.before = {{compose.word("head.kit"), compose.texts(box.kit), true},
                 {compose.word("head.time"), times(compose, box), true},

@@ -176,6 +176,8 @@ void compose_foreman(const Composer& compose, const Plan& plan, const BoxPlan& b
     out.foreman_drawings.push_back(std::move(*shape));
   for (DocumentTable& table : figure_tables(compose, box))
     out.foreman.push_back(std::move(table));
+  for (DocumentTable& table : fixture_tables(compose, box))
+    out.foreman.push_back(std::move(table));
   out.foreman.push_back(seam_table(compose, box));
   if (!box.orders.empty()) out.foreman.push_back(order_table(compose, box));
   if (!box.runs.empty()) {

@@ -41,6 +41,20 @@ Drawing draw_row(const Composer& compose, const Plan& plan);
 // FlatPattern::bends, the places of bends and edges from the lower left, and what is etched.
 Drawing draw_flat(const Composer& compose, const FlatPattern& pattern);
 
+// The table from above with the box as it lies: where each piece stands, measured from the datum corner.
+// Precondition: the box has a fixture.
+Drawing draw_fixture(const Composer& compose, const BoxPlan& box);
+
+// Walls from outside with what touches them, measured up from the table; a wall that shows no piece that
+// another has not shown is left out. Precondition: the box has a fixture.
+std::vector<Drawing> draw_fixture_walls(const Composer& compose, const BoxPlan& box);
+
+// A point of the box in the fixture's frame.
+inline Vec3 on_table(const FixturePlan& fixture, Vec3 p) {
+  const Vec3 from = p - fixture.origin;
+  return {dot(from, fixture.x), dot(from, fixture.y), dot(from, fixture.z)};
+}
+
 // A flat part with its bends numbered in their order.
 Drawing draw_bends(const Composer& compose, const FlatPattern& pattern, const BendOrder& order);
 
@@ -86,6 +100,8 @@ class LabelPlacer {
   // Nothing may be written on this segment.
   void avoid(Vec2 a, Vec2 b);
   void place(DrawnLabel label, bool leader = true);
+  // Beside what it names: a label that had to move gets a leader to that.
+  void place_for(DrawnLabel label, Vec2 named);
   // At the first of the spots that is free; left out when none is.
   void place_if_free(DrawnLabel label, const std::vector<Vec2>& spots);
 

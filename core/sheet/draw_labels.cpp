@@ -63,6 +63,18 @@ void LabelPlacer::place_if_free(DrawnLabel label, const std::vector<Vec2>& spots
   }
 }
 
+void LabelPlacer::place_for(DrawnLabel label, Vec2 named) {
+  const Vec2 wanted = label.at;
+  const std::size_t before = drawing_.labels.size();
+  place(std::move(label), false);
+  if (drawing_.labels.size() == before) return;
+  const DrawnLabel& placed = drawing_.labels.back();
+  if (norm(placed.at - wanted) <= placed.size_mm) return;
+  const LabelArea area = label_area(placed, placed.at);
+  const Vec2 end{std::clamp(named.x, area.x0, area.x1), std::clamp(named.y, area.y0, area.y1)};
+  drawing_.lines.push_back({{named, end}, Stroke::dimension, false, false});
+}
+
 void LabelPlacer::place(DrawnLabel label, bool leader) {
   if (label.text.empty()) return;
   constexpr std::array<Vec2, 8> kDirections{Vec2{0, -1}, {0, 1},   {1, 0}, {-1, 0},

@@ -9,8 +9,20 @@ namespace {
 constexpr double kSame_mm = 0.05;
 constexpr double kTextWide = 0.6; // of a figure, in heights
 
-// Moved as little as keeps them `apart` from each other, in order.
-void spread(std::vector<double>& at, double apart) {
+std::vector<double> places_of(const FlatPattern& pattern, bool across) {
+  std::vector<double> at{0.0, across ? pattern.length_mm : pattern.width_mm};
+  for (const FlatBend& bend : pattern.bends) {
+    const Vec2 d = bend.end - bend.start;
+    if (std::abs(across ? d.x : d.y) < kSame_mm) at.push_back(across ? bend.start.x : bend.start.y);
+  }
+  std::sort(at.begin(), at.end());
+  at.erase(std::unique(at.begin(), at.end(), [](double a, double b) { return b - a < kSame_mm; }), at.end());
+  return at;
+}
+
+} // namespace
+
+void spread_apart(std::vector<double>& at, double apart) {
   // Runs of neighbours that push each other keep the mean of their places.
   struct Run {
     double mean;
@@ -34,19 +46,6 @@ void spread(std::vector<double>& at, double apart) {
       at[i++] = run.mean + apart * (static_cast<double>(k) - 0.5 * (static_cast<double>(run.count) - 1.0));
 }
 
-std::vector<double> places_of(const FlatPattern& pattern, bool across) {
-  std::vector<double> at{0.0, across ? pattern.length_mm : pattern.width_mm};
-  for (const FlatBend& bend : pattern.bends) {
-    const Vec2 d = bend.end - bend.start;
-    if (std::abs(across ? d.x : d.y) < kSame_mm) at.push_back(across ? bend.start.x : bend.start.y);
-  }
-  std::sort(at.begin(), at.end());
-  at.erase(std::unique(at.begin(), at.end(), [](double a, double b) { return b - a < kSame_mm; }), at.end());
-  return at;
-}
-
-} // namespace
-
 std::vector<SizePlace> flat_sizes(const FlatPattern& pattern, double text_mm,
                                   const std::function<std::string(double)>& said) {
   std::vector<SizePlace> all;
@@ -56,7 +55,7 @@ std::vector<SizePlace> flat_sizes(const FlatPattern& pattern, double text_mm,
     std::size_t widest = 0;
     for (const double place : at)
       widest = std::max(widest, said(place).size());
-    spread(labels, below ? text_mm * kTextWide * static_cast<double>(widest + 2) : 1.3 * text_mm);
+    spread_apart(labels, below ? text_mm * kTextWide * static_cast<double>(widest + 2) : 1.3 * text_mm);
     const auto point = [&](double along, double off) {
       return below ? Vec2{along, -off} : Vec2{-off, along};
     };

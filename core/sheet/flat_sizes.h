@@ -17,6 +17,9 @@ struct SizePlace {
   std::string text;
 };
 
+// Moved as little as keeps them `apart` from each other, in order: labels of places in rising order.
+void spread_apart(std::vector<double>& at, double apart);
+
 // Both corners and each bend line that lies square to an edge, each place once; labels spread so that texts
 // of text_mm height do not cover each other. said: the size as it is to be written.
 std::vector<SizePlace> flat_sizes(const FlatPattern& pattern, double text_mm,

@@ -41,6 +41,8 @@ h1 { font-size: 20pt; line-height: 1.1; }
 .block .lines li { padding-left: 4mm; text-indent: -4mm; }
 .block .lines li::before { content: "\2022"; display: inline-block; width: 4mm; text-indent: 0; }
 .drawings { display: flex; flex-wrap: wrap; gap: 1mm; justify-content: space-around; align-items: end; margin: 2mm 0; }
+.many { display: grid; grid-template-columns: auto auto; align-items: center; }
+.many figure:first-child { grid-row: 1 / span 9; }
 figure { display: table; break-inside: avoid; max-width: 100%; }
 figcaption { display: table-caption; caption-side: bottom; font-size: 9.5pt; font-weight: bold; text-align: center; }
 svg { display: block; max-width: 100%; height: auto; margin: 0 auto; }
@@ -132,7 +134,7 @@ table.data .sum td { border-top: 0.35mm solid #000; font-weight: bold; }
 }
 @media screen and (max-width: 700px) {
   main { padding: 2mm; }
-  .top, .signoff { grid-template-columns: 1fr; }
+  .top, .signoff, .many { grid-template-columns: 1fr; }
   .running { flex-wrap: wrap; gap: 0 4mm; }
   .step { grid-template-columns: 9mm 8mm 1fr 9mm; }
   .time { grid-column: 3; }

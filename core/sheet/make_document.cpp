@@ -63,6 +63,7 @@ Document make_document(const Plan& plan, const SheetOptions& options) {
   for (const BoxPlan& box : plan.boxes) {
     DocumentBox page;
     compose_bench(compose, plan, box, page);
+    if (box.fixture) page.cards.push_back(compose_fixture(compose, plan, box));
     if (!box.bend_orders.empty()) page.cards.push_back(compose_bends(compose, plan, box));
     if (!box.patterns.empty()) page.cards.push_back(compose_cut_list(compose, plan, box));
     compose_foreman(compose, plan, box, page);

@@ -39,6 +39,8 @@ constexpr Entry kWords[] = {
     {"caution.part-reject", "Box {copy}, {where}: {kind} of {reading} is too much: reject the part."},
     {"caution.part-brake",
      "Box {copy}, {where}: {kind} of {reading}: back to the brake before anything is tacked."},
+    {"caution.clamp-weak", "Clamp {piece} presses with {presses}; the walls pull with up to {needs}: two of "
+                           "them, or a stronger one."},
     {"caution.row",
      "The row goes into {opening} with a chance of {chance} only; {wanted} is wanted. See the opening "
      "page."},

@@ -122,18 +122,29 @@ class HtmlWriter {
     out_ += "</figure>\n";
   }
 
+  // Several stand one below the other beside a large first one, where the paper is wide enough.
+  static bool beside_the_first(const std::vector<Drawing>& all) {
+    constexpr double kPaper_mm = 188.0;
+    constexpr std::size_t kSeveral = 3;
+    double widest = 0.0;
+    for (std::size_t i = 1; i < all.size(); ++i)
+      widest = std::max(widest, all[i].width_mm);
+    return all.size() >= kSeveral && all[0].width_mm + widest <= kPaper_mm &&
+           all[0].height_mm > all[1].height_mm;
+  }
+
   void drawings(const std::vector<Drawing>& all, std::size_t from = 0) {
     if (all.size() <= from) return;
-    open("div", "drawings");
+    open("div", from == 0 && beside_the_first(all) ? "drawings many" : "drawings");
     for (std::size_t i = from; i < all.size(); ++i)
       figure(all[i]);
     close("div");
   }
 
-  void red(const std::vector<std::string>& lines) {
+  void red(const std::vector<std::string>& lines, const std::string& said = {}) {
     if (lines.empty()) return;
     open("div", "red");
-    element("h2", words_.red);
+    element("h2", said.empty() ? words_.red : said);
     for (const std::string& line : lines)
       element("p", line);
     close("div");
@@ -142,7 +153,7 @@ class HtmlWriter {
   void page(const DocumentPage& page) {
     open_part(page, "card", page.page);
     title(page);
-    red(page.red);
+    red(page.red, page.red_title);
     for (const DocumentSection& section : page.sections) {
       if (!section.block.lines.empty()) {
         if (section.large) {

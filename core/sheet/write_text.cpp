@@ -55,14 +55,14 @@ class TextWriter {
       out_.paragraph("", line);
   }
 
-  void red(const std::vector<std::string>& lines) {
+  void red(const std::vector<std::string>& lines, const std::string& said = {}) {
     for (const std::string& line : lines)
-      out_.paragraph("!!! " + words_.red + ": ", line);
+      out_.paragraph("!!! " + (said.empty() ? words_.red : said) + ": ", line);
   }
 
   void page(const DocumentPage& page) {
     page_head(page, page.page);
-    red(page.red);
+    red(page.red, page.red_title);
     for (const DocumentSection& section : page.sections) {
       if (!section.block.lines.empty()) {
         out_.blank();

@@ -116,8 +116,6 @@ TEST_CASE("what holds a box from within goes in and comes out") {
   const Planned tray = planned_sample("divided-tray.xml"); // dividers stand where a frame would
   CHECK_FALSE(has(box_of(tray), "step.former"));
   CHECK(has(box_of(tray), "step.corner-squares"));
-  CHECK(has(box_of(tray), "step.clamps-off-squares"));
-  CHECK(has(box_of(tray), "step.release-squares"));
   const std::vector<const Step*> inner = steps_of(box_of(tray), "step.inside-parts");
   REQUIRE(inner.size() == 1);
   const std::vector<Text>& places = inner[0]->what.args.at(0).list;

@@ -3,6 +3,7 @@
 #include "sheet/plain_text.h"
 #include "sheet/sample_row.h"
 #include "support/catch.h"
+#include "support/locker_fixture.h"
 
 #include <algorithm>
 #include <set>
@@ -10,6 +11,13 @@
 
 namespace tacksquare {
 namespace {
+
+// With everything that a plan may have and the hand can make.
+Plan whole_plan() {
+  Plan plan = test::sample_plan_in_row();
+  plan.boxes.at(0).fixture = test::locker_fixture(plan.boxes[0]);
+  return plan;
+}
 
 std::vector<std::string> lines_of(const std::string& text) {
   std::vector<std::string> out;
@@ -72,6 +80,7 @@ struct Strings {
     add(page.page);
     add(page.head);
     add(page.red);
+    if (!page.red.empty()) add(page.red_title);
     for (const DocumentSection& section : page.sections) {
       if (!section.block.lines.empty()) add(section.block);
       for (const DocumentTable& table : section.tables)
@@ -162,7 +171,7 @@ std::string read_html(const std::string& html) {
 
 TEST_CASE("every string of the document is found in the text, whatever its width") {
   for (const UnitSystem units : {UnitSystem::metric, UnitSystem::inch_decimal, UnitSystem::inch_fractions}) {
-    const Document document = make_document(test::sample_plan_in_row(), {units, "en-GB"});
+    const Document document = make_document(whole_plan(), {units, "en-GB"});
     const Strings strings = strings_of(document, false);
     REQUIRE(strings.all.size() > 300);
     for (const int columns : {80, 120}) {
@@ -177,7 +186,7 @@ TEST_CASE("every string of the document is found in the text, whatever its width
 }
 
 TEST_CASE("every string of the document, drawings included, is found in the page after unescaping") {
-  const Document document = make_document(test::sample_plan_in_row(), {});
+  const Document document = make_document(whole_plan(), {});
   const std::string page = read_html(write_html(document));
   const std::string packed = without_spaces(page);
   for (const std::string& text : strings_of(document, true).all) {
@@ -187,7 +196,7 @@ TEST_CASE("every string of the document, drawings included, is found in the page
 }
 
 TEST_CASE("no line of the text is wider than the terminal and none ends in a space") {
-  const Document document = make_document(test::sample_plan_in_row(), {});
+  const Document document = make_document(whole_plan(), {});
   for (const int columns : {40, 80, 120}) {
     const auto lines = lines_of(write_text(document, columns));
     REQUIRE(lines.size() > 100);

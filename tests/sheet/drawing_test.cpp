@@ -2,6 +2,7 @@
 #include "sheet/draw.h"
 #include "sheet/sample_plan.h"
 #include "support/catch.h"
+#include "support/locker_fixture.h"
 
 #include <algorithm>
 #include <cmath>
@@ -77,10 +78,36 @@ BoxPlan crowded() {
   return box;
 }
 
+// The locker on its table; with more: on pads, with squares and a spreader, and hold-downs in two rows.
+BoxPlan held(bool with_more) {
+  BoxPlan box = test::gear_locker();
+  box.fixture = test::locker_fixture(box);
+  if (!with_more) return box;
+  std::vector<PlannedPiece>& pieces = box.fixture->pieces;
+  for (const Vec3 at : {Vec3{80, 80, 0}, {320, 80, 0}, {200, 520, 0}})
+    pieces.push_back(test::piece("PAD-" + std::to_string(pieces.size()), "support", {at}, {"B"}));
+  for (const Vec3 at : {Vec3{0, 0, 40}, {400, 0, 40}, {400, 600, 40}})
+    pieces.push_back(test::piece("SQ-" + std::to_string(pieces.size()), "square", {at}, {"U", "L"}));
+  pieces.push_back(test::piece("SPREADER", "spreader", {{2, 310, 150}, {398, 310, 150}}, {"L", "R"}));
+  for (int i = 0; i < 8; ++i)
+    pieces.push_back(test::piece("H" + std::to_string(i), "hold-down",
+                                 {{60.0 + 7.0 * i + 150.0 * (i % 2), 200.0 + 9.0 * i, 2.0}}, {"B"}));
+  return box;
+}
+
+std::vector<Drawing> all_drawings(const Composer& compose, const BoxPlan& box) {
+  std::vector<Drawing> out = bench_drawings(compose, box);
+  if (!box.fixture) return out;
+  out.push_back(draw_fixture(compose, box));
+  for (Drawing& wall : draw_fixture_walls(compose, box))
+    out.push_back(std::move(wall));
+  return out;
+}
+
 TEST_CASE("no label covers another and none leaves the paper, in long units either") {
   const Composer compose({UnitSystem::inch_fractions, "en-US"});
-  for (const BoxPlan& box : {test::gear_locker(), with_front(), crowded()})
-    for (const Drawing& drawing : bench_drawings(compose, box)) {
+  for (const BoxPlan& box : {test::gear_locker(), with_front(), crowded(), held(false), held(true)})
+    for (const Drawing& drawing : all_drawings(compose, box)) {
       REQUIRE(!drawing.labels.empty());
       for (std::size_t i = 0; i < drawing.labels.size(); ++i) {
         const Area a = area_of(drawing.labels[i]);

@@ -108,6 +108,17 @@ Hold BoxCase::hold() const {
   return through.x < inside.x || through.y < inside.y ? Hold::corner_squares : Hold::former;
 }
 
+const Fixing& BoxCase::fixed() const {
+  if (!fixing) throw InternalError("a box that is planned without its fixture");
+  return *fixing;
+}
+
+bool BoxCase::has_piece(ItemKind kind) const {
+  const auto& pieces = fixed().fixture.pieces;
+  return std::any_of(pieces.begin(), pieces.end(),
+                     [&](const FixturePiece& piece) { return piece.kind == kind; });
+}
+
 Vec2 BoxCase::inside_of_opening_mm() const {
   const double walls_mm = 2.0 * thinnest_mm();
   return {in_mm(*box.width) - walls_mm, in_mm(box.open_side == "F" ? *box.height : *box.depth) - walls_mm};

@@ -1,12 +1,14 @@
 // Everything that is known about one box before its steps are written.
 #pragma once
 
+#include "fixture/set_up.h"
 #include "formulas/heat.h"
 #include "geometry/box_geometry.h"
 #include "job/job.h"
 #include "opening/row_fit.h"
 #include "physics/shrinkage/expected.h"
 #include "plan/plan.h"
+#include "planning/fixture/plan_fixture.h"
 #include "planning/sequence/weld_order.h"
 #include "receiving/verdicts.h"
 #include "tables/practice.h"
@@ -18,12 +20,12 @@
 
 namespace tacksquare {
 
-// What keeps the faces where they belong until they are welded, from within.
-enum class Hold {
-  former,          // an inside frame with a wedge: an open box with nothing in it
-  corner_squares,  // an open box with something in it, or a lip in the way of a frame
-  counted_squares, // a closed box: in and out before it is shut
-  blocks           // faces of a form of their own
+// What holds the box on the table, and from within.
+struct Fixing {
+  Fixture fixture;
+  bool stated = false;
+  fixture::SetUp set_up;
+  std::vector<FixtureCompared> compared{}; // of a planned one: what less in it would do
 };
 
 struct BoxCase {
@@ -43,6 +45,7 @@ struct BoxCase {
   std::vector<Expected> expected{};
   Vec3 put_back_mm{};
   std::optional<ElasticPlan> elastic{};
+  std::optional<Fixing> fixing{};
 
   const Sheet& sheet_of(const Part& part) const { return job.sheets[part.sheet]; }
   double thinnest_mm() const;
@@ -55,6 +58,8 @@ struct BoxCase {
   // Precondition: sized().
   Vec2 inside_of_opening_mm() const;
   const char* lift_word() const; // "one", "two", "hoist": ends the keys of texts
+  const Fixing& fixed() const;   // InternalError before it is made
+  bool has_piece(ItemKind kind) const;
   bool closed() const { return geometry.closed.has_value(); }
   bool has_flush_seam() const;
   bool has_inside_seam() const;

@@ -1,6 +1,7 @@
 #include "planning/planner/case_of.h"
 
 #include "planning/planner/aimed.h"
+#include "planning/planner/fixing.h"
 #include "planning/tacks/tack_plan.h"
 
 namespace tacksquare {
@@ -33,17 +34,20 @@ std::optional<BoxCase> case_of(const Job& job, std::size_t index, const std::opt
   if (stand) room_mm = stand->largest_mm - stand->target_mm;
   std::vector<ReceivingLimit> limits = receiving_limits(job, box, geometry, work, room_mm);
   std::vector<PartReading> readings = judge_parts(job, index, geometry, work, room_mm);
-  return BoxCase{job,
-                 box,
-                 std::move(geometry),
-                 std::move(work),
-                 std::move(tacks),
-                 std::move(order),
-                 std::move(prediction),
-                 std::move(limits),
-                 std::move(readings),
-                 row ? &*row : nullptr,
-                 stand};
+  BoxCase made{job,
+               box,
+               std::move(geometry),
+               std::move(work),
+               std::move(tacks),
+               std::move(order),
+               std::move(prediction),
+               std::move(limits),
+               std::move(readings),
+               row ? &*row : nullptr,
+               stand};
+  made.fixing = fix(made, faults);
+  if (!made.fixing) return std::nullopt;
+  return made;
 }
 
 } // namespace tacksquare

@@ -1,6 +1,8 @@
 // What stands against the plan from the parts as they come, their bends, and the row in its opening.
 #include "planning/planner/foreman.h"
 
+#include "fixture/items.h"
+
 #include <algorithm>
 
 namespace tacksquare {
@@ -48,10 +50,28 @@ void add_flush(const BoxCase& box, std::vector<Caution>& out) {
                      false});
 }
 
+// A clamp that is to press with less than the walls pull, or that cannot press so hard.
+void add_weak_clamps(const BoxCase& box, const FixturePlan& fixture, std::vector<Caution>& out) {
+  for (const PlannedPiece& piece : fixture.pieces) {
+    if (!(piece.needs_N > 0.0)) continue;
+    const auto stated = std::find_if(box.fixed().fixture.pieces.begin(), box.fixed().fixture.pieces.end(),
+                                     [&](const FixturePiece& each) { return each.id == piece.id; });
+    const double most = fixture::item_for(box.job, stated->kind, 0.0, piece.needs_N).force_N;
+    const double presses = stated->force ? in_n(*stated->force) : most;
+    if (presses < piece.needs_N)
+      out.push_back({{"caution.clamp-weak",
+                      {word("piece", piece.id), number("presses", ArgKind::force_N, presses),
+                       number("needs", ArgKind::force_N, piece.needs_N)}},
+                     false});
+  }
+}
+
 } // namespace
 
-std::vector<Caution> cautions_of_fit(const BoxCase& box, const std::vector<BendOrder>& bend_orders) {
+std::vector<Caution> cautions_of_fit(const BoxCase& box, const BoxPlan& plan) {
+  const std::vector<BendOrder>& bend_orders = plan.bend_orders;
   std::vector<Caution> cautions;
+  if (plan.fixture) add_weak_clamps(box, *plan.fixture, cautions);
   add_blocked(bend_orders, cautions);
   add_readings(box.part_readings, cautions);
   if (box.row) {

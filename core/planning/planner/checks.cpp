@@ -64,7 +64,7 @@ std::vector<Remedy> square_ladder(const BoxCase& box, Stage stage, double limit_
   switch (stage) {
   case Stage::dry:
     return {rung(Who::both, 1, "fix.reseat"),
-            rung(Who::both, 2, box.hold() == Hold::former ? "fix.slide-wedge" : "fix.shift-cramp"),
+            rung(Who::both, 2, box.has_piece(ItemKind::former) ? "fix.slide-wedge" : "fix.shift-cramp"),
             refit(box, 10)};
   case Stage::rim_tacked:
     return {rung(Who::both, 1, "fix.squeeze-tacks"), rung(Who::both, 5, "fix.cut-one-rim-tack")};

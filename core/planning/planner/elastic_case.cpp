@@ -90,41 +90,25 @@ void add_pieces(const BoxCase& box, ElasticCase& made) {
     made.making.pieces.push_back({p.at, p.out, p.stiffness_N_mm, p.off, p.untrue_mm / kNinetyFive});
 }
 
-// As the steps have it: what is inside a closed box is welded, and the squares come out, before the last face
-// goes on; else the pieces come off when all is cold.
+// In the order of the steps.
 void add_events(const BoxCase& box, const std::vector<std::size_t>& welds, ElasticCase& made) {
   using Kind = elastic::Event::Kind;
   const auto add = [&](Kind kind, std::size_t which, const std::string& id) {
     made.making.events.push_back({kind, which});
     made.made.push_back(id);
   };
-  const auto pieces = [&](Kind kind) {
-    for (std::size_t i = 0; i < made.pieces.size(); ++i)
-      add(kind, i, made.pieces[i].id);
+  // Whatever of these ids is of the list, as an event.
+  const auto add_those = [&](Kind kind, const std::vector<std::string>& ids, std::size_t count, auto id_of) {
+    for (const std::string& id : ids)
+      for (std::size_t i = 0; i < count; ++i)
+        if (id_of(i) == id) add(kind, i, id);
   };
-  const auto holds = [](const std::vector<std::size_t>& all, std::size_t one) {
-    return std::find(all.begin(), all.end(), one) != all.end();
-  };
-  const std::vector<std::size_t> last = seams_of_last_face(box);
-  const auto tacks = [&](bool of_last_face) {
-    for (std::size_t i = 0; i < box.tacks.size(); ++i)
-      if (holds(last, box.tacks[i].seam) == of_last_face) add(Kind::tack, i, box.tacks[i].id);
-  };
-  const auto runs = [&](bool inside) {
-    for (std::size_t w = 0; w < welds.size(); ++w)
-      if (const Run& run = box.work.runs[welds[w]]; holds(box.work.inside_first, run.seam) == inside)
-        add(Kind::weld, w, run.id);
-  };
-  pieces(Kind::hold);
-  tacks(false);
-  if (box.work.last_face) {
-    runs(true);
-    pieces(Kind::let_go);
-    tacks(true);
-    runs(false);
-  } else {
-    runs(false);
-    pieces(Kind::let_go);
+  const auto piece = [&](std::size_t i) { return made.pieces[i].id; };
+  for (const Step& step : write_steps(box)) {
+    add_those(Kind::hold, step.on, made.pieces.size(), piece);
+    add_those(Kind::let_go, step.off, made.pieces.size(), piece);
+    add_those(Kind::tack, step.tacks, box.tacks.size(), [&](std::size_t i) { return box.tacks[i].id; });
+    add_those(Kind::weld, step.runs, welds.size(), [&](std::size_t i) { return box.work.runs[welds[i]].id; });
   }
 }
 
@@ -143,6 +127,16 @@ double mesh_for_mm(const BoxCase& box) {
   const double wanted = std::clamp(std::sqrt(area / kFew), kFinest_mm, kUsual_mm);
   const double least = std::max(std::sqrt(area / kMany), seams / kCells);
   return std::max(std::floor(wanted / kStep_mm), std::ceil(least / kStep_mm)) * kStep_mm;
+}
+
+double springs_in(const ElasticCase& made) {
+  constexpr double kTack = 2.0 * 6.0, kCell = 4.0; // a tack comes, and goes again
+  constexpr double kAtEnds = 9.0, kLeast = 2.0;    // short cells more of each seam; cells of a stitch
+  double springs = kTack * static_cast<double>(made.making.tacks.size()) +
+                   kCell * kAtEnds * static_cast<double>(made.making.seams.size());
+  for (const elastic::WeldLength& w : made.making.welds)
+    springs += kCell * std::max(kLeast, std::ceil((w.to_mm - w.from_mm) / made.options.mesh_mm));
+  return springs;
 }
 
 ElasticCase elastic_case(const BoxCase& box) {

@@ -35,5 +35,7 @@ struct ReckonedBox {
 std::vector<elastic::SeamSprings> seam_springs(const BoxCase& box); // as Box::seams
 void add_readings(const BoxCase& box, ElasticCase& made);
 double mesh_for_mm(const BoxCase& box);
+// Springs that come and go: a history costs the cube of them.
+double springs_in(const ElasticCase& made);
 
 } // namespace tacksquare

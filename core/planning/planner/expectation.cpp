@@ -17,16 +17,6 @@ constexpr std::uint64_t kSeed = 20270331; // any: the same on every run
 // A history costs the cube of the springs that come and go: about ten seconds at this many.
 constexpr double kMostSprings = 3000.0;
 
-double springs_in(const ElasticCase& made) {
-  constexpr double kTack = 2.0 * 6.0, kCell = 4.0; // a tack comes, and goes again
-  constexpr double kAtEnds = 9.0, kLeast = 2.0;    // short cells more of each seam; cells of a stitch
-  double springs = kTack * static_cast<double>(made.making.tacks.size()) +
-                   kCell * kAtEnds * static_cast<double>(made.making.seams.size());
-  for (const elastic::WeldLength& w : made.making.welds)
-    springs += kCell * std::max(kLeast, std::ceil((w.to_mm - w.from_mm) / made.options.mesh_mm));
-  return springs;
-}
-
 double settled(double mm) {
   return round_to(mm, kElasticStep_mm);
 }
@@ -107,6 +97,21 @@ ElasticPlan plan_of(const ElasticCase& made, const elastic::Expectation& e) {
   for (const double mm : e.put_back_mm)
     plan.put_back_mm.push_back(settled(mm));
   plan.pieces = made.pieces;
+  constexpr double kStep_N = 0.1;
+  for (std::size_t p = 0; p < plan.pieces.size(); ++p)
+    for (const elastic::PlaceForce& place : e.place_forces[p]) {
+      plan.pieces[p].pull_N.push_back(round_to(place.pull.high, kStep_N));
+      plan.pieces[p].push_N.push_back(round_to(place.push.high, kStep_N));
+    }
+  for (const elastic::Release& release : e.releases) {
+    ElasticRelease told{made.made[release.last], {}, {}, {}};
+    for (const Band& mm : release.mm) {
+      told.value.push_back(settled(mm.value));
+      told.low.push_back(settled(mm.low));
+      told.high.push_back(settled(mm.high));
+    }
+    plan.releases.push_back(std::move(told));
+  }
   for (std::size_t i = 0; i < e.moments.size(); ++i)
     if (e.moments[i].event.kind != elastic::Event::Kind::hold)
       plan.states.push_back(state_of(made, e.moments[i], i));

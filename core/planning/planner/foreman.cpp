@@ -9,7 +9,7 @@
 namespace tacksquare {
 namespace {
 
-std::string kind_word(MeasureKind kind) {
+std::string item_word(MeasureKind kind) {
   static const char* const words[] = {"width", "opposite-sides", "diagonals", "rock", "wall-lean", "belly",
                                       "gap",   "step",           "proud"};
   return words[static_cast<int>(kind)];
@@ -206,7 +206,7 @@ std::vector<PlannedMeasure> measures_of(const BoxCase& box) {
   for (const Measure& measure : box.work.measures) {
     PlannedMeasure planned;
     planned.id = measure.id;
-    planned.kind = kind_word(measure.kind);
+    planned.kind = item_word(measure.kind);
     planned.where = measure.where;
     planned.gauge = measure.gauge;
     planned.points = measure.points;

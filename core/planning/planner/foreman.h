@@ -10,8 +10,9 @@ namespace tacksquare {
 std::vector<Figure> figures_of(const BoxCase& box);
 std::vector<OrderCompared> orders_of(const BoxCase& box); // the planned one first
 std::vector<Caution> cautions_of(const BoxCase& box);     // red ones first
-// Of the parts as they come, their bends, and the row that the box stands in.
-std::vector<Caution> cautions_of_fit(const BoxCase& box, const std::vector<BendOrder>& bend_orders);
+// Of the fixture, the parts as they come, their bends, and the row that the box stands in. plan: with fixture
+// and bend orders.
+std::vector<Caution> cautions_of_fit(const BoxCase& box, const BoxPlan& plan);
 
 std::vector<FaceOutline> outlines_of(const BoxCase& box);
 std::vector<PlannedSeam> seams_of(const BoxCase& box);

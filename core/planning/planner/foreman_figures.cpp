@@ -2,6 +2,9 @@
 
 #include "formulas/band_math.h"
 
+#include <algorithm>
+#include <optional>
+
 namespace tacksquare {
 namespace {
 
@@ -100,6 +103,33 @@ void add_heat(const BoxCase& box, std::vector<Figure>& out) {
                          derived("theory.md, Trapped air")));
 }
 
+// Of each kind of measure the one that springs furthest, where it can be seen.
+void add_spring_back(const BoxCase& box, const ElasticRelease& release, std::vector<Figure>& out) {
+  constexpr double kSeen_mm = 0.01;
+  for (const MeasureKind kind : {MeasureKind::width, MeasureKind::opposite_sides, MeasureKind::diagonals,
+                                 MeasureKind::rock, MeasureKind::wall_lean, MeasureKind::belly}) {
+    std::optional<std::size_t> most;
+    std::string id;
+    const auto reach = [&](std::size_t i) {
+      return std::max(std::abs(release.low[i]), std::abs(release.high[i]));
+    };
+    for (std::size_t i = 0; i < box.elastic->readings.size(); ++i) {
+      const ElasticReading& reading = box.elastic->readings[i];
+      const bool of_kind =
+          reading.kind == "measure" &&
+          std::any_of(box.work.measures.begin(), box.work.measures.end(),
+                      [&](const Measure& m) { return m.id == reading.id && m.kind == kind; });
+      if (!of_kind || (most && reach(i) <= reach(*most))) continue;
+      most = i;
+      id = reading.id;
+    }
+    if (most && reach(*most) >= kSeen_mm)
+      out.push_back(banded("figure.springs", {word("measure", id), word("after", release.after)},
+                           ArgKind::fine_mm, {release.value[*most], release.low[*most], release.high[*most]},
+                           derived("theory.md, The elastic box")));
+  }
+}
+
 // What the elastic model says beside the measures.
 void add_elastic(const BoxCase& box, std::vector<Figure>& out) {
   if (!box.elastic) return;
@@ -114,6 +144,8 @@ void add_elastic(const BoxCase& box, std::vector<Figure>& out) {
   };
   most(&ElasticState::closing_N, "figure.closing", "tack");
   most(&ElasticState::holding_N, "figure.holding", "after");
+  for (const ElasticRelease& release : box.elastic->releases)
+    add_spring_back(box, release, out);
   for (const FaceBuckling& b : box.elastic->buckling)
     out.push_back(banded("figure.buckling-box", {word("face", b.face)}, ArgKind::ratio, b.factor,
                          derived("theory.md, Buckling: eigenvalue of the welded box")));

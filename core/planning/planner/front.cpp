@@ -1,5 +1,6 @@
 #include "planning/planner/front.h"
-#include "planning/planner/holding.h"
+
+#include "fixture/items.h"
 
 #include "planning/planner/steps.h"
 #include "tables/process.h"
@@ -72,23 +73,32 @@ SettingsBlock settings_block(const Settings& settings) {
   return block;
 }
 
-void add_clamps(const BoxCase& box, std::vector<Text>& kit) {
-  const double longest = std::max({box.outside_mm('x'), box.outside_mm('y'), box.outside_mm('z')});
-  if (box.closed() || box.box.form == BoxForm::own_faces) {
-    kit.push_back(
-        {"kit.bar-clamps",
-         {count("pieces", 4), length("length", std::ceil((longest + 200.0) / 100.0) * 100.0, "tape")}});
-  } else {
-    const double across = box.outside_mm('x'), along = box.outside_mm(box.box.open_side == "T" ? 'y' : 'z');
-    for (const double span : {across, along})
+// From the bill of the fixture; bars are bought by the hundred.
+void add_fixture(const BoxCase& box, std::vector<Text>& kit) {
+  constexpr double kOver_mm = 50.0, kStep_mm = 100.0; // of a bar clamp's length
+  for (const fixture::Needed& need : box.fixed().set_up.bill) {
+    const std::string key = "kit." + item_word(need.kind);
+    const Arg pieces = count("pieces", need.wanted);
+    switch (need.kind) {
+    case ItemKind::bar_clamp:
       kit.push_back(
-          {"kit.bar-clamps",
-           {count("pieces", 2), length("length", std::ceil((span + 200.0) / 100.0) * 100.0, "tape")}});
+          {key,
+           {pieces, length("length", std::ceil((need.size_mm + kOver_mm) / kStep_mm) * kStep_mm, "tape")}});
+      break;
+    case ItemKind::square:
+    case ItemKind::spreader:
+    case ItemKind::backing_bar:
+      kit.push_back({key, {pieces, length("length", need.size_mm, "steel-rule")}});
+      break;
+    case ItemKind::former:
+    case ItemKind::stop:
+    case ItemKind::support:
+    case ItemKind::hold_down:
+    case ItemKind::corner_clamp:
+      kit.push_back({key, {pieces}});
+      break;
+    }
   }
-  const auto corners = std::count_if(box.box.seams.begin(), box.box.seams.end(),
-                                     [](const Seam& seam) { return seam.joint == JointKind::corner; });
-  kit.push_back(
-      {"kit.corner-clamps", {count("pieces", static_cast<double>(std::min<std::ptrdiff_t>(corners, 8)))}});
 }
 
 void add_discs(const BoxCase& box, std::vector<Text>& kit) {
@@ -176,16 +186,11 @@ std::vector<SettingsBlock> settings_of(const BoxCase& box) {
 
 std::vector<Text> kit_of(const BoxCase& box) {
   std::vector<Text> kit;
-  add_clamps(box, kit);
-  const Hold hold = box.hold();
-  if (hold == Hold::former)
-    kit.push_back(simple("kit.former"));
-  else if (hold == Hold::blocks)
-    kit.push_back(simple("kit.blocks"));
-  else
-    kit.push_back({"kit.inside-squares", {count("pieces", squares_wanted(box))}});
-  if (!box.closed()) // nobody holds a bar inside a box that is shut
-    kit.push_back({"kit.backing-bar", {length("length", box.longest_seam_mm(), "steel-rule")}});
+  add_fixture(box, kit);
+  if (box.hold() == Hold::blocks) kit.push_back(simple("kit.blocks"));
+  if (!box.closed() && !box.has_piece(ItemKind::backing_bar)) // nobody holds a bar inside a box that is shut
+    kit.push_back(
+        {"kit.backing-bar", {count("pieces", 1), length("length", box.longest_seam_mm(), "steel-rule")}});
   kit.push_back(simple("kit.measuring"));
   for (const Measure& measure : box.work.measures)
     if (measure.kind == MeasureKind::width && measure.gauge == "gap-gauge") {

@@ -1,4 +1,4 @@
-// What holds a box from within while it is tacked and welded: where it touches the walls.
+// What of the fixture the elastic model holds the box with: formers, squares, spreaders and corner clamps.
 #pragma once
 
 #include "planning/planner/box_case.h"
@@ -7,13 +7,8 @@
 
 namespace tacksquare {
 
-// The former, or the squares, of BoxCase::hold. None where a box has no such corners.
+// By the ids of the fixture. Stops, pads and the table push only, and bar clamps press the walls against what
+// is inside: they are not in it.
 std::vector<HoldingPiece> holding_pieces(const BoxCase& box);
-
-// Their ids, for the step that takes them off.
-std::vector<std::string> ids_of(const std::vector<HoldingPiece>& pieces);
-
-// How many squares the sheet asks for: one a corner.
-double squares_wanted(const BoxCase& box);
 
 } // namespace tacksquare

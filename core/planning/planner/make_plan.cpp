@@ -5,11 +5,13 @@
 #include "planning/planner/case_of.h"
 #include "planning/planner/cutting.h"
 #include "planning/planner/expectation.h"
+#include "planning/planner/fixture_plan_of.h"
 #include "planning/planner/foreman.h"
 #include "planning/planner/front.h"
 #include "planning/planner/steps.h"
 #include "planning/planner/tell_expected.h"
 #include "planning/planner/timeline.h"
+#include "planning/planner/weigh_fixture.h"
 
 #include <algorithm>
 #include <memory>
@@ -17,19 +19,6 @@
 
 namespace tacksquare {
 namespace {
-
-std::vector<Step> write_steps(const BoxCase& box) {
-  StepWriter out(Phase::check_parts);
-  write_parts_and_preparation(box, out);
-  write_set_up_and_fit(box, out);
-  write_tacking(box, out);
-  write_welding(box, out);
-  write_checks_and_grinding(box, out);
-  write_final_check(box, out);
-  std::vector<Step> steps = out.take();
-  tell_expected(box, steps);
-  return steps;
-}
 
 // Told from the slow end of the range on; red from the middle on, as any limit that is more likely missed
 // than kept.
@@ -74,13 +63,15 @@ BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
   plan.runs = runs_of(box);
   plan.measures = measures_of(box);
   plan.steps = write_steps(box);
+  tell_expected(box, plan.steps);
+  plan.fixture = fixture_plan_of(box);
   plan.cautions = cautions_of(box);
   plan.sheets = sheets_of(box);
   plan.patterns = std::move(cutting.patterns);
   plan.bend_orders = std::move(cutting.bend_orders);
   plan.receiving = box.receiving;
   plan.part_readings = box.part_readings;
-  for (Caution& caution : cautions_of_fit(box, plan.bend_orders))
+  for (Caution& caution : cautions_of_fit(box, plan))
     add_caution(std::move(caution), plan.cautions);
   plan.figures = figures_of(box);
   plan.elastic = box.elastic;
@@ -109,7 +100,11 @@ BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
 }
 
 // What the elastic model made of each box, as Job::boxes; nothing where it was not asked.
-using Reckonings = std::vector<std::shared_ptr<const ReckonedBox>>;
+struct Reckoning {
+  std::optional<FewPieces> few;
+  std::shared_ptr<const ReckonedBox> box;
+};
+using Reckonings = std::vector<Reckoning>;
 
 struct Planning {
   bool quick = false;
@@ -118,11 +113,13 @@ struct Planning {
 
 // A box on its own, so that the faults of one do not hide those of the next.
 std::optional<BoxPlan> plan_stated(const Aimed& aimed, std::size_t index, const Planning& how,
-                                   const Reckonings& before, Diagnostics& out) {
+                                   Reckoning before, Diagnostics& out) {
   Diagnostics faults;
   std::optional<BoxPlan> plan;
   if (std::optional<BoxCase> box = case_of(aimed.job, index, aimed.row, faults)) {
-    std::shared_ptr<const ReckonedBox> reckoned = before[index];
+    if (!how.quick && !before.few) before.few = weigh_fixture(*box);
+    if (before.few) hold_by(*before.few, *box);
+    std::shared_ptr<const ReckonedBox> reckoned = before.box;
     if (!how.quick && (!reckoned || !stands_for(*reckoned, *box))) reckoned = reckon_box(*box, faults);
     expect_box(*box, reckoned.get(), how.shapes);
     const auto first = std::find_if(aimed.first_off.begin(), aimed.first_off.end(),
@@ -152,9 +149,12 @@ Aimed aim(const Job& job, bool quick, Reckonings& reckoned, Diagnostics& out) {
   }
   for (std::size_t i = 0; i < job.boxes.size(); ++i) {
     Diagnostics of_box; // told when it is planned
-    const std::optional<BoxCase> box = case_of(aimed.job, i, aimed.row, of_box);
-    if (box && stand_of(aimed.row, box->box.id)) reckoned[i] = reckon_box(*box, of_box);
-    if (reckoned[i]) effects[i] = weld_effect(*reckoned[i], *box);
+    std::optional<BoxCase> box = case_of(aimed.job, i, aimed.row, of_box);
+    if (!box || !stand_of(aimed.row, box->box.id)) continue;
+    reckoned[i].few = weigh_fixture(*box);
+    if (reckoned[i].few) hold_by(*reckoned[i].few, *box);
+    reckoned[i].box = reckon_box(*box, of_box);
+    if (reckoned[i].box) effects[i] = weld_effect(*reckoned[i].box, *box);
   }
   return aim_at_opening(job, effects, out);
 }
@@ -171,7 +171,7 @@ std::optional<Plan> make_plan(const Job& job, Diagnostics& out, bool quick, std:
   plan.date = job.date;
   plan.row = aimed.row;
   for (std::size_t i = 0; i < aimed.job.boxes.size(); ++i)
-    if (std::optional<BoxPlan> planned = plan_stated(aimed, i, {quick, shapes}, reckoned, out))
+    if (std::optional<BoxPlan> planned = plan_stated(aimed, i, {quick, shapes}, reckoned[i], out))
       plan.boxes.push_back(std::move(*planned));
   if (out.has_errors()) return std::nullopt;
   settle_numbers(plan);

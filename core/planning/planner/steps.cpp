@@ -18,6 +18,17 @@ std::vector<Step> StepWriter::take() {
   return steps;
 }
 
+std::vector<Step> write_steps(const BoxCase& box) {
+  StepWriter out(Phase::check_parts);
+  write_parts_and_preparation(box, out);
+  write_set_up_and_fit(box, out);
+  write_tacking(box, out);
+  write_welding(box, out);
+  write_checks_and_grinding(box, out);
+  write_final_check(box, out);
+  return out.take();
+}
+
 std::size_t tacking_attitude_index(const BoxCase& box) {
   return box.order.first_attitude;
 }

@@ -30,6 +30,8 @@ void write_welding(const BoxCase& box, StepWriter& out);               // weld, 
 void write_checks_and_grinding(const BoxCase& box, StepWriter& out);   // check, grind
 void write_final_check(const BoxCase& box, StepWriter& out);           // final check, sign
 
+std::vector<Step> write_steps(const BoxCase& box); // all of them, but for what is expected
+
 // Runs that are made inside a closed box before its last face goes on, and their steps.
 std::vector<OrderedRun> inside_runs(const BoxCase& box);
 // lies: the attitude in which the box is found.

@@ -1,47 +1,13 @@
 // Set up and dry fit.
 #include "planning/planner/checks.h"
-#include "planning/planner/holding.h"
+#include "planning/planner/fixture_steps.h"
 #include "planning/planner/steps.h"
-#include "tables/practice.h"
 
 #include <algorithm>
 #include <cmath>
 
 namespace tacksquare {
 namespace {
-
-void write_inside_tooling(const BoxCase& box, StepWriter& out) {
-  constexpr double kFormerUnder_mm = 0.5; // inside frame smaller than the opening, wedge takes it up [P]
-  const double fit_s = box.work.crew.fit_s;
-  const HoldingPractice& practice = holding_practice();
-  const Arg squares = count("pieces", squares_wanted(box));
-  const auto add_squares = [&](const char* key, std::vector<Arg> args, const char* why) {
-    Step& step = out.add(Who::both, key, std::move(args), fit_s);
-    step.look = {"look.squares-true",
-                 {length("within", in_mm(practice.square_untrue), "feeler"),
-                  length("reach", in_mm(practice.reach), "steel-rule")}};
-    step.odd = simple(why);
-  };
-  switch (box.hold()) {
-  case Hold::counted_squares:
-    return add_squares("step.inside-squares", {squares}, "why.count-out");
-  case Hold::corner_squares:
-    return add_squares("step.corner-squares", {squares}, "why.squares-out");
-  case Hold::blocks:
-    out.add(Who::both, "step.hold-faces", {}, fit_s);
-    return;
-  case Hold::former:
-    const Vec2 inside = box.inside_of_opening_mm();
-    Step& step = out.add(Who::both, "step.former",
-                         {length("width", inside.x - kFormerUnder_mm, "steel-rule"),
-                          length("height", inside.y - kFormerUnder_mm, "steel-rule"),
-                          length("below", in_mm(practice.below_rim), "steel-rule")},
-                         fit_s);
-    step.look = {"look.former-true", {length("within", in_mm(practice.former_untrue), "steel-rule")}};
-    step.odd = simple("why.comes-out");
-    return;
-  }
-}
 
 // Walls that stand inside: where each goes, from the left, the front or the under side to its middle.
 void write_inside_parts(const BoxCase& box, StepWriter& out) {
@@ -73,7 +39,7 @@ void write_set_up_and_fit(const BoxCase& box, StepWriter& out) {
   const Attitude& attitude = tacking_attitude(box);
 
   out.phase(Phase::set_up);
-  Step& table = out.add(Who::grinder, "step.table", {}, 3 * look_s);
+  Step& table = write_table(box, out);
   table.alongside = true; // of the coupon
   Check flat;
   flat.what = simple("check.table");
@@ -82,19 +48,15 @@ void write_set_up_and_fit(const BoxCase& box, StepWriter& out) {
   flat.ladder = {{Who::grinder, 60, simple("fix.clean-under")}, {Who::both, 120, simple("fix.shim")}};
   table.checks = {flat};
 
+  write_supports(box, out);
   const double lay_s = box.work.crew.turn_s + fit_s;
   Step& lay = box.closed() ? out.add(Who::both, "step.build-up", {}, lay_s)
                            : out.add(Who::both, "step.lay-down",
                                      {list("attitude", {attitude_name(box, attitude)})}, lay_s);
   lay.checks = check_of(box, MeasureKind::rock, Stage::dry);
   write_inside_parts(box, out);
-  write_inside_tooling(box, out);
-  Step& clamps = out.add(Who::both,
-                         box.closed()                 ? "step.clamps-closed"
-                         : box.hold() == Hold::blocks ? "step.clamps-faces"
-                                                      : "step.clamps-open",
-                         {}, fit_s * static_cast<double>(box.work.seams.size()) / 2.0);
-  clamps.look = simple("look.work-clamp");
+  write_inside_pieces(box, out);
+  write_clamps(box, out);
 
   out.phase(Phase::dry_fit);
   Step& fit = out.add(Who::grinder, "step.gaps", {}, 0);

@@ -1,6 +1,6 @@
 // Tack and knock down. A closed box is tacked without its last face first, finished inside, then shut.
 #include "planning/planner/checks.h"
-#include "planning/planner/holding.h"
+#include "planning/planner/fixture_steps.h"
 #include "planning/planner/steps.h"
 
 #include <algorithm>
@@ -45,6 +45,8 @@ Step& write_rounds(const BoxCase& box, const std::vector<TackRound>& rounds, std
     for (const Tack* tack : round)
       ids.push_back(tack->id);
   }
+  take_off(box, leaving_before_tacks(box, ids), "why.off-torch",
+           !inside_runs(box).empty() && key == "step.tack-lid", out);
   const double seconds = box.work.crew.tack_s * static_cast<double>(ids.size());
   Step& step = out.add(Who::welder, std::move(key), {list("places", std::move(places))}, seconds);
   step.tacks = std::move(ids);
@@ -98,9 +100,13 @@ void write_inside_and_lid(const BoxCase& box, const std::vector<const Tack*>& li
   }
   Step& inside = out.add(Who::both, "step.inside-finished", {list("face", face)}, 300);
   inside.look = simple("look.inside-clean");
-  Step& tooling = out.add(Who::grinder, "step.tooling-out", {count("pieces", squares_wanted(box))}, 120);
-  tooling.record = simple("record.tooling");
-  if (box.elastic) tooling.off = ids_of(box.elastic->pieces);
+  if (const Pieces tooling = pieces_inside(box);
+      !tooling.empty()) { // also what came out before the inside welds
+    Step& step =
+        out.add(Who::grinder, "step.tooling-out", {count("all", static_cast<double>(tooling.size()))}, 120);
+    step.record = simple("record.tooling");
+    step.off = ids_of(box, counted_out(box));
+  }
   std::vector<Text> vents;
   for (const Vent& hole : box.box.vents)
     vents.push_back({"vent.of",
@@ -128,6 +134,7 @@ void write_tacking(const BoxCase& box, StepWriter& out) {
   if (box.work.last_face) write_inside_and_lid(box, lid, out);
 
   out.phase(Phase::knock_down);
+  take_off(box, leaving_before_knock_down(box), "why.off-grinder", !inside_runs(box).empty(), out);
   std::size_t flat = 0;
   for (const Tack& tack : box.tacks)
     flat += tack.flat_after ? 1 : 0;

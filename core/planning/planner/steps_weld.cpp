@@ -1,6 +1,6 @@
 // Weld, cool, release.
 #include "planning/planner/checks.h"
-#include "planning/planner/holding.h"
+#include "planning/planner/fixture_steps.h"
 #include "planning/planner/steps.h"
 
 #include <algorithm>
@@ -182,21 +182,6 @@ void write_half_way_check(const BoxCase& box, std::size_t lies, StepWriter& out)
   step.safe_stop_after = box.work.seams.size() > 4;
 }
 
-// Of the texts on what holds the box.
-std::string suffix(const BoxCase& box) {
-  switch (box.hold()) {
-  case Hold::former:
-    return "";
-  case Hold::corner_squares:
-    return "-squares";
-  case Hold::counted_squares:
-    return "-closed";
-  case Hold::blocks:
-    return "-faces";
-  }
-  throw InternalError("unknown way to hold a box");
-}
-
 void write_cooling(const BoxCase& box, StepWriter& out) {
   const CoolingTimes times = cooling_times(box);
   out.phase(Phase::cool);
@@ -223,8 +208,17 @@ std::vector<OrderedRun> inside_runs(const BoxCase& box) {
 
 void write_run_steps(const BoxCase& box, const std::vector<OrderedRun>& runs, std::size_t lies,
                      bool with_look, StepWriter& out) {
+  const bool made = with_look && !inside_runs(box).empty(); // a weld before these
   const std::size_t look_at = with_look && runs.size() >= 4 ? half_way(box, runs) : runs.size();
   for (std::size_t i = 0; i < runs.size();) {
+    std::vector<std::string> ids;
+    for (std::size_t j = i; j < end_of_step(box, runs, i); ++j)
+      ids.push_back(run_of(box, runs[j]).id);
+    using fixture::Why;
+    for (const auto& [why, key] : {std::pair{Why::tacked, "why.off-tacked"},
+                                   {Why::turn, "why.off-turn"},
+                                   {Why::torch, "why.off-torch"}})
+      take_off(box, leaving_before_runs(box, why, ids), key, made || i > 0, out);
     if (runs[i].attitude != lies) write_turn(box, runs[i].attitude, out);
     lies = runs[i].attitude;
     const std::size_t end = end_of_step(box, runs, i);
@@ -244,16 +238,16 @@ void write_welding(const BoxCase& box, StepWriter& out) {
 
   const std::size_t tacked = tacking_attitude_index(box);
   out.phase(Phase::weld);
-  Step& clamps = out.add(Who::both, "step.clamps-off" + suffix(box), {}, 60);
-  if (box.closed()) clamps.look = simple("look.vent");
   write_run_steps(box, runs, inside.empty() ? tacked : inside.back().attitude, true, out);
   write_cooling(box, out);
 
   out.phase(Phase::release);
   if (!runs.empty() && runs.back().attitude != tacked) write_turn(box, tacked, out);
-  Step& release = out.add(Who::both, "step.release" + suffix(box), {}, 60);
-  if (box.elastic && !box.work.last_face) release.off = ids_of(box.elastic->pieces);
-  release.look = simple(box.hold() == Hold::former ? "look.release-wedge" : "look.release");
+  const Pieces on = staying(box);
+  Step& release =
+      out.add(Who::both, "step.release", {list("pieces", names_of(box, without_stops(box, on)))}, 60);
+  release.off = ids_of(box, on);
+  release.look = simple(box.has_piece(ItemKind::former) ? "look.release-wedge" : "look.release");
 }
 
 } // namespace tacksquare

@@ -28,7 +28,7 @@ Person person(Who who) {
 
 // Settings are proven, and the table is set up, once for all boxes of a kind.
 bool first_off_only(const Step& step) {
-  return step.phase == Phase::coupon || step.what.key == "step.table";
+  return step.phase == Phase::coupon || step.what.key.starts_with("step.table");
 }
 
 // How long things take: the pair's hand, the arc, and how the box cools.
