@@ -42,7 +42,8 @@ std::vector<FileToWrite> fixture_files(const Job& job, const Plan& plan, const s
   std::vector<FileToWrite> files;
   for (const BoxPlan& box : plan.boxes)
     for (const Box& stated : job.boxes)
-      if (box.fixture && stated.id == box.id)
+      if (box.fixture && !box.fixture->locating.six.empty() &&
+          stated.id == box.id) // else no other job can use it
         files.push_back(
             {folder + "fixture-" + box.id + ".xml", write_fixture(fixture_of(*box.fixture), stated)});
   return files;

@@ -79,7 +79,9 @@ class SetUp {
   std::vector<std::string> how_it_lies() const {
     const Arg long_side = word("long", fixture_.long_side), short_side = word("short", fixture_.short_side);
     std::vector<std::string> out;
-    if (fixture_.down == "rim")
+    if (fixture_.short_side.empty())
+      out.push_back(compose_.line("fixture.lies-free", {word("down", fixture_.down)}));
+    else if (fixture_.down == "rim")
       out.push_back(compose_.line("fixture.lies-rim", {long_side, short_side}));
     else
       out.push_back(compose_.line("fixture.lies", {word("down", fixture_.down), long_side, short_side}));
@@ -258,12 +260,15 @@ DocumentTable locating_table(const Composer& compose, const FixturePlan& fixture
   const auto row = [&](const char* key, std::string value) {
     out.rows.push_back({compose.word(key), std::move(value)});
   };
-  row("fixture.six", comma_joined(six));
-  row("fixture.rank", std::to_string(locating.rank));
-  row("fixture.determinant", compose.quantity(ArgKind::volume_mm3, std::abs(locating.determinant_mm3)));
-  row("fixture.error", compose.quantity(ArgKind::fine_mm, locating.error_mm));
-  row("fixture.worst", compose.quantity(ArgKind::fine_mm, locating.worst_mm));
-  row("fixture.turn", compose.quantity(ArgKind::angle_deg, locating.turn_deg));
+  if (!six.empty()) {
+    row("fixture.six", comma_joined(six));
+    row("fixture.rank", std::to_string(locating.rank));
+    row("fixture.determinant", compose.quantity(ArgKind::volume_mm3, std::abs(locating.determinant_mm3)));
+    row("fixture.error", compose.quantity(ArgKind::fine_mm, locating.error_mm));
+    row("fixture.worst", compose.quantity(ArgKind::fine_mm, locating.worst_mm));
+    row("fixture.turn", compose.quantity(ArgKind::angle_deg, locating.turn_deg));
+    out.below.push_back(compose.word("fixture.foreman.below"));
+  }
   for (const PlannedPiece& piece : fixture.pieces) {
     const auto force = [&](const char* key, double newtons) {
       if (newtons > 0.0)
@@ -275,7 +280,6 @@ DocumentTable locating_table(const Composer& compose, const FixturePlan& fixture
     force("fixture.needs-piece", piece.needs_N);
   }
   if (fixture.stated) out.below.push_back(compose.word("fixture.stated"));
-  out.below.push_back(compose.word("fixture.foreman.below"));
   return out;
 }
 

@@ -159,7 +159,7 @@ constexpr Entry kWords[] = {
     {"figure.closing",
      "force that closes the gap at tack {tack}, the most of all tacks; a gap left as it is takes less"},
     {"figure.holding", "most that a piece of the fixture has to hold at one place, after {after}"},
-    {"figure.springs", "{measure} springs when {after} is off, the most of its kind"},
+    {"figure.springs", "{measure} springs at the release that ends with {after}, the most of its kind"},
     {"figure.mean-rise", "whole box above ambient after the last arc, no loss"},
     {"figure.touch-time", "last arc until the seams may be touched"},
     {"figure.measure-time", "last arc until sizes may be read"},

@@ -28,6 +28,7 @@ constexpr Entry kWords[] = {
 
     {"fixture.lies", "{down} on the table, {long} against the two stops, {short} against the one."},
     {"fixture.lies-rim", "RIM on the table, {long} against the two stops, {short} against the one."},
+    {"fixture.lies-free", "{down} on the table. No stop finds a place: it is held from within alone."},
     {"fixture.zero", "Stand at {long}. 0 is the corner in front of you on the left: x to the right, y away "
                      "from you, z up from the table."},
     {"fixture.on-table",
@@ -106,7 +107,7 @@ constexpr Entry kWords[] = {
     {"fixture.compared.held", "held from within"},
     {"fixture.compared.pieces", "pieces in all"},
     {"fixture.compared.kept", "of 100 boxes keep all limits"},
-    {"fixture.compared.throughout", "until all is cold"},
+    {"fixture.compared.throughout", "until torch, lid or release wants it out"},
     {"fixture.compared.for-tacks", "for the tacks, out before the first weld"},
     {"fixture.compared.none", "by nothing"},
     {"fixture.compared.without", "without {piece}"},

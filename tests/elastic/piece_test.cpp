@@ -113,6 +113,42 @@ TEST_CASE("a bar between two leaning walls pulls as CalculiX says, and they spri
   CHECK(checked == 2);
 }
 
+// A strip on a firm foot is a cantilever: F = 3 E I d/L^3 (any textbook of strength of materials; Timoshenko,
+// Strength of Materials, part I, from memory). Narrow, and without Poisson's ratio, so that it is a beam.
+TEST_CASE("strips that a bar holds upright pull as beams do, and spring back by all of that") {
+  constexpr double kTall = 300.0, kDeep = 30.0, kThick = 2.0, kE = 210000.0, kLean = 0.01;
+  StatedBox b = wall(kTall, kDeep, kThick, kE, 0.0, true);
+  Making making;
+  Piece bar;
+  bar.at = {{0.5 * kDeep, 0, kTall}, {0.5 * kDeep, 200, kTall}};
+  bar.out = {{0, -1, 0}, {0, 1, 0}};
+  bar.off_mm = {0.0, 0.0};
+  bar.stiffness_N_mm = kFirm;
+  making.pieces = {bar};
+  making.events = {{Event::Kind::hold, 0}, {Event::Kind::let_go, 0}};
+  making.misfits = {{{Misfit::Kind::lean, 0, 0, {}}, kLean, 0.0},
+                    {{Misfit::Kind::lean, 1, 0, {}}, kLean, 0.0}};
+  making.watched = {
+      {{"rim", FigureKind::edge_length, {{0.5 * kDeep, 0, kTall}, {0.5 * kDeep, 200, kTall}}, {}, 0},
+       false,
+       0,
+       0.0}};
+  ModelOptions options;
+  options.mesh_mm = 10.0;
+  Diagnostics out;
+  const auto e = expect(b.job, b.box, b.geometry, making, options, 1, out);
+  REQUIRE(e);
+  const double inertia = kDeep * kThick * kThick * kThick / 12.0;
+  const double force = 3.0 * kE * inertia * kLean / (kTall * kTall);
+  REQUIRE(e->place_forces.size() == 1);
+  for (const PlaceForce& place : e->place_forces[0]) { // they lean out, so the bar has to pull both in
+    CHECK(place.pull.value == Approx(force).epsilon(0.02));
+    CHECK(place.push.value == 0.0);
+  }
+  REQUIRE(e->releases.size() == 1);
+  CHECK(e->releases[0].mm[0].value == Approx(2.0 * kLean * kTall).epsilon(0.01));
+}
+
 TEST_CASE("what is so stiff that rounding is all that is left when it comes off is told, not reckoned with") {
   StatedBox b = wall(500, 500, 2, 210000, 0.3, true);
   Making making;

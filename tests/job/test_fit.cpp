@@ -1,12 +1,10 @@
 // The opening, the brake and the readings: what stands in the file stands in the job, whatever its order.
-#include "base/random.h"
 #include "job/file/read_job.h"
 #include "support/catch.h"
+#include "support/shuffled.h"
 
 #include <fstream>
 #include <iterator>
-#include <pugixml.hpp>
-#include <sstream>
 #include <string>
 #include <vector>
 
@@ -25,19 +23,6 @@ Job read(const std::string& text) {
 std::string everything() {
   std::ifstream in(TACKSQUARE_TEST_DATA "/job-everything.xml", std::ios::binary);
   return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-}
-
-// Shuffles what a job file may state in any order; corners of an outline and the row keep theirs.
-void shuffle(pugi::xml_node node, Random& random) {
-  std::vector<pugi::xml_node> children;
-  for (const pugi::xml_node child : node.children())
-    if (std::string(child.name()) != "point" && std::string(child.name()) != "stand")
-      children.push_back(child);
-  for (const pugi::xml_node child : children)
-    shuffle(child, random);
-  random.shuffle(children);
-  for (const pugi::xml_node child : children)
-    node.append_move(child);
 }
 
 std::vector<Length> lengths(std::initializer_list<double> all_mm) {
@@ -303,13 +288,8 @@ TEST_CASE("the order of the file changes nothing but the row of an opening") {
   const std::string text = everything(), written = write_job(read(text));
   for (std::uint64_t seed = 1; seed <= 20; ++seed) {
     INFO("seed " << seed);
-    Random random(seed);
-    pugi::xml_document document;
-    REQUIRE(document.load_string(text.c_str()));
-    shuffle(document.document_element(), random);
-    std::ostringstream out;
-    document.save(out);
-    REQUIRE(out.str() != text);
-    CHECK(write_job(read(out.str())) == written);
+    const std::string other = test::shuffled(text, seed);
+    REQUIRE(other != text);
+    CHECK(write_job(read(other)) == written);
   }
 }

@@ -239,3 +239,94 @@ TEST_CASE("a job that uses a saved fixture is planned as the job that saved it")
     }
   }
 }
+
+namespace {
+
+// The sample with a fixture of these pieces for its first box; what is told, or the plan.
+std::pair<std::string, std::optional<Plan>> with_fixture(const std::string& name,
+                                                         const std::string& fixture) {
+  std::string job = sample_text(name);
+  job.insert(job.rfind("</tacksquare-job>"), fixture);
+  const JobReading reading = read_job(job);
+  INFO(told(reading.diagnostics));
+  REQUIRE(reading.job);
+  Diagnostics faults;
+  std::optional<Plan> plan = make_plan(*reading.job, faults, true);
+  if (plan) {
+    std::vector<BoxGeometry> geometry;
+    for (const Box& box : reading.job->boxes)
+      geometry.push_back(resolve_geometry(*reading.job, box, faults));
+    CHECK(joined(check_plan(*reading.job, geometry, *plan)) == "");
+  }
+  return {told(faults), std::move(plan)};
+}
+
+const char* const kFloatStops = "<stop id=\"P1\" at=\"50 mm, 0 mm, 20 mm\" towards=\"y\"/>"
+                                "<stop id=\"P2\" at=\"550 mm, 0 mm, 20 mm\" towards=\"y\"/>"
+                                "<stop id=\"P3\" at=\"0 mm, 155 mm, 20 mm\" towards=\"x\"/>";
+
+} // namespace
+
+TEST_CASE(
+    "what is inside a closed box is counted out before it is shut, also when it is to come out when all is "
+    "tacked") {
+  const auto [faults, plan] = with_fixture(
+      "ballast-float.xml", "<fixture box=\"float\" name=\"F\" down=\"U\" long-side=\"F\">" +
+                               std::string(kFloatStops) +
+                               "<square id=\"Q1\" corner=\"B L\" at=\"1.5 mm, 398.5 mm, 258.5 mm\" "
+                               "size=\"100 mm\" until=\"tacked\"/></fixture>");
+  INFO(faults);
+  REQUIRE(plan);
+  bool out = false;
+  for (const Step& step : plan->boxes.at(0).steps)
+    if (step.what.key == "step.tooling-out") {
+      CHECK(step.off == std::vector<std::string>{"Q1"});
+      out = true;
+    }
+  CHECK(out);
+}
+
+TEST_CASE("a fixture for another face than the box is tacked on, or measured from the far side, is told") {
+  CHECK(with_fixture("ballast-float.xml", "<fixture box=\"float\" name=\"F\" down=\"B\" long-side=\"U\">" +
+                                              std::string(kFloatStops) + "</fixture>")
+            .first.starts_with("down-other: "));
+  const std::string far = "<fixture box=\"float\" name=\"F\" down=\"U\" long-side=\"F\">"
+                          "<stop id=\"P1\" at=\"50 mm, 400 mm, 20 mm\" towards=\"-y\"/>"
+                          "<stop id=\"P2\" at=\"550 mm, 400 mm, 20 mm\" towards=\"-y\"/>"
+                          "<stop id=\"P3\" at=\"0 mm, 155 mm, 20 mm\" towards=\"x\"/></fixture>";
+  CHECK(with_fixture("ballast-float.xml", far).first.starts_with("stop-other-side: "));
+}
+
+TEST_CASE("a spreader a little out of square still holds both walls, and along itself") {
+  const std::string stops = "<stop id=\"P1\" at=\"100 mm, 0 mm, 20 mm\" towards=\"y\"/>"
+                            "<stop id=\"P2\" at=\"500 mm, 0 mm, 20 mm\" towards=\"y\"/>"
+                            "<stop id=\"P3\" at=\"0 mm, 200 mm, 20 mm\" towards=\"x\"/>";
+  std::string job = sample_text("gear-locker.xml");
+  job.insert(job.rfind("</tacksquare-job>"),
+             "<fixture box=\"locker\" name=\"F\" down=\"B\" long-side=\"R\">" + stops +
+                 "<spreader id=\"A1\" at=\"2 mm, 250 mm, 200 mm\" to=\"598 mm, 248 mm, 200 mm\"/></fixture>");
+  const Planned made = planned(job, false);
+  const BoxPlan& box = made.plan.boxes.at(0);
+  const HoldingPiece& spreader = piece_of(box, "A1");
+  REQUIRE(spreader.out.size() == 2);
+  CHECK(norm(spreader.out[0] + spreader.out[1]) < 1e-9);
+  CHECK(spreader.pull_N[0] == Approx(spreader.pull_N[1]).margin(0.2));
+  CHECK(std::max(spreader.pull_N[0], spreader.push_N[0]) > 0.1);
+}
+
+TEST_CASE("parts in one plane have no fixture, and are planned all the same") {
+  const auto plate = [](const std::string& id, double from) {
+    const auto point = [](double x, double y) {
+      return "<point x=\"" + std::to_string(x) + " mm\" y=\"" + std::to_string(y) + " mm\"/>";
+    };
+    return "<part id=\"p" + id + "\"><face id=\"" + id + "\" origin=\"" + std::to_string(from) +
+           " mm, 0 mm, 0 mm\" along=\"1, 0, 0\" up=\"0, -1, 0\">" + point(0, -80) + point(100, -80) +
+           point(100, 0) + point(0, 0) + "</face></part>";
+  };
+  const Planned made = planned("<tacksquare-job name=\"PLATES\"><sheet id=\"s\" metal=\"mild-steel\" "
+                               "thickness=\"2 mm\"/><box id=\"b\">" +
+                                   plate("A", 0) + plate("E", 100) +
+                                   "<seam id=\"S1\" between=\"A E\" joint=\"butt\"/></box></tacksquare-job>",
+                               false);
+  CHECK_FALSE(made.plan.boxes.at(0).fixture);
+}

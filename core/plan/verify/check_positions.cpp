@@ -73,7 +73,7 @@ void check_run(const Checking& c, const PlannedRun& run, std::size_t seam_index)
 
 // The face that a step lays on the table; empty when it lays none.
 std::string laid_down(const Step& step) {
-  if (step.what.key != "step.turn" && step.what.key != "step.lay-down") return {};
+  if (step.what.key != "step.turn" && !step.what.key.starts_with("step.lay-down")) return {};
   const Arg* attitude = argument(step.what, "attitude");
   if (!attitude || attitude->list.empty()) return {};
   const Text& name = attitude->list.front();

@@ -141,11 +141,6 @@ bool BoxCase::has_flush_seam() const {
                      [](const Seam& seam) { return seam.finish == Finish::flush; });
 }
 
-bool BoxCase::has_inside_seam() const {
-  return std::any_of(box.seams.begin(), box.seams.end(),
-                     [](const Seam& seam) { return seam.side == WeldSide::inside; });
-}
-
 bool BoxCase::has_loose_part() const {
   return std::any_of(box.parts.begin(), box.parts.end(), [](const Part& part) { return part.loose; });
 }

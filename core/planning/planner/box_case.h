@@ -62,7 +62,6 @@ struct BoxCase {
   bool has_piece(ItemKind kind) const;
   bool closed() const { return geometry.closed.has_value(); }
   bool has_flush_seam() const;
-  bool has_inside_seam() const;
   bool has_loose_part() const;
   std::vector<std::string> seam_ids() const;
   double longest_seam_mm() const;

@@ -56,7 +56,9 @@ void add_weak_clamps(const BoxCase& box, const FixturePlan& fixture, std::vector
     if (!(piece.needs_N > 0.0)) continue;
     const auto stated = std::find_if(box.fixed().fixture.pieces.begin(), box.fixed().fixture.pieces.end(),
                                      [&](const FixturePiece& each) { return each.id == piece.id; });
-    const double most = fixture::item_for(box.job, stated->kind, 0.0, piece.needs_N).force_N;
+    FixturePiece harder = *stated; // the item that is chosen for what is needed
+    harder.force = newton(piece.needs_N);
+    const double most = fixture::item_of(box.job, harder).force_N;
     const double presses = stated->force ? in_n(*stated->force) : most;
     if (presses < piece.needs_N)
       out.push_back({{"caution.clamp-weak",

@@ -41,6 +41,13 @@ std::optional<Fixing> fix(const BoxCase& box, Diagnostics& out) {
   if (const Fixture* stated = stated_for(box)) {
     std::optional<fixture::SetUp> set_up = fixture::set_up(held, *stated, course, true, out);
     if (!set_up) return std::nullopt;
+    if (const std::string& down = tacking_attitude(box).down; stated->down != down) {
+      out.error("down-other", stated->where,
+                "the fixture has " + stated->down + " on the table, but box " + box.box.id +
+                    " is tacked lying on " + down,
+                "state face-down=\"" + stated->down + "\" in the box, or a fixture for " + down);
+      return std::nullopt;
+    }
     return Fixing{*stated, true, std::move(*set_up)};
   }
   const auto index = static_cast<std::size_t>(&box.box - box.job.boxes.data());

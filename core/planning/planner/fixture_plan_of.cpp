@@ -140,7 +140,8 @@ double needs_N(const BoxCase& box, std::size_t placed_index) {
     if (!held || !against(placed, former)) continue;
     for (const fixture::Contact& contact : placed.contacts) {
       const auto sharing = std::count_if(set_up.placed.begin(), set_up.placed.end(), [&](const auto& other) {
-        return against(other, former) && other.contacts.front().face == placed.contacts.front().face;
+        return against(other, former) &&
+               (other.contacts.front().face == contact.face || other.contacts.back().face == contact.face);
       });
       most = std::max(most, pull_on(box, *held, contact.face) / static_cast<double>(sharing));
     }
@@ -170,7 +171,8 @@ FixturePlan fixture_plan_of(const BoxCase& box) {
     plan.pieces.push_back(planned(box, piece, set_up.placed[i], set_up.leaving[i], set_up.force_N[i]));
     PlannedPiece& made = plan.pieces.back();
     made.needs_N = needs_N(box, i);
-    if (!fixed.stated && fixture::is_clamp(piece.kind)) made.force_N = press_N(made.needs_N);
+    if (!fixed.stated && fixture::is_clamp(piece.kind))
+      made.force_N = std::min(press_N(made.needs_N), fixture::item_of(box.job, piece).force_N);
     if (piece.kind == ItemKind::stop && std::abs(piece.towards.x) > 0.5)
       plan.short_side = plan.pieces.back().faces.front();
   }

@@ -64,7 +64,7 @@ BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
   plan.measures = measures_of(box);
   plan.steps = write_steps(box);
   tell_expected(box, plan.steps);
-  plan.fixture = fixture_plan_of(box);
+  if (!box.fixed().fixture.pieces.empty()) plan.fixture = fixture_plan_of(box);
   plan.cautions = cautions_of(box);
   plan.sheets = sheets_of(box);
   plan.patterns = std::move(cutting.patterns);

@@ -50,9 +50,10 @@ void write_set_up_and_fit(const BoxCase& box, StepWriter& out) {
 
   write_supports(box, out);
   const double lay_s = box.work.crew.turn_s + fit_s;
-  Step& lay = box.closed() ? out.add(Who::both, "step.build-up", {}, lay_s)
-                           : out.add(Who::both, "step.lay-down",
-                                     {list("attitude", {attitude_name(box, attitude)})}, lay_s);
+  Step& lay = box.closed()
+                  ? out.add(Who::both, "step.build-up", {}, lay_s)
+                  : out.add(Who::both, box.has_piece(ItemKind::stop) ? "step.lay-down" : "step.lay-down-free",
+                            {list("attitude", {attitude_name(box, attitude)})}, lay_s);
   lay.checks = check_of(box, MeasureKind::rock, Stage::dry);
   write_inside_parts(box, out);
   write_inside_pieces(box, out);

@@ -243,11 +243,17 @@ void write_welding(const BoxCase& box, StepWriter& out) {
 
   out.phase(Phase::release);
   if (!runs.empty() && runs.back().attitude != tacked) write_turn(box, tacked, out);
-  const Pieces on = staying(box);
-  Step& release =
-      out.add(Who::both, "step.release", {list("pieces", names_of(box, without_stops(box, on)))}, 60);
+  const Pieces on = staying(box), clamped = without_stops(box, on);
+  const std::string key = clamped.empty() ? "step.release-bare" : "step.release";
+  std::vector<Arg> args;
+  if (!clamped.empty()) args.push_back(list("pieces", names_of(box, clamped)));
+  Step& release = out.add(Who::both, key, std::move(args), 60);
   release.off = ids_of(box, on);
-  release.look = simple(box.has_piece(ItemKind::former) ? "look.release-wedge" : "look.release");
+  const Pieces formers = pieces_of_kind(box, {ItemKind::former});
+  const bool wedged = std::any_of(formers.begin(), formers.end(), [&](std::size_t former) {
+    return std::find(on.begin(), on.end(), former) != on.end();
+  });
+  if (!clamped.empty()) release.look = simple(wedged ? "look.release-wedge" : "look.release");
 }
 
 } // namespace tacksquare
