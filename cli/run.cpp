@@ -21,7 +21,7 @@ constexpr const char* kExamples =
     "Examples:\n"
     "  tacksquare start --width \"400 mm\" --height \"600 mm\" locker.xml\n"
     "  tacksquare inspect locker.xml\n"
-    "  tacksquare plan locker.xml -o out   three files in the folder out\n"
+    "  tacksquare plan locker.xml -o out   sheet and files in the folder out\n"
     "  tacksquare plan - --units inch-fractions < locker.xml | less\n"
     "\n"
     "Exit codes: 0 done; 1 a bug of ours; 2 bad input or usage; 3 planned, but a\n"

@@ -9,4 +9,8 @@ const std::string& item_word(ItemKind kind) {
   return words[static_cast<std::size_t>(kind)];
 }
 
+bool holds_from_within(ItemKind kind) {
+  return kind == ItemKind::former || kind == ItemKind::square || kind == ItemKind::spreader;
+}
+
 } // namespace tacksquare

@@ -37,6 +37,10 @@ inline constexpr std::array kItemKinds = {ItemKind::stop,      ItemKind::support
                                           ItemKind::bar_clamp, ItemKind::corner_clamp, ItemKind::square,
                                           ItemKind::former,    ItemKind::spreader,     ItemKind::backing_bar};
 
+// From wall to wall or in a corner: it comes out again, before the first weld where
+// FixturePiece::until_tacked.
+bool holds_from_within(ItemKind kind);
+
 // So many of one kind. What is left out takes the default of tables/practice.h.
 struct OwnedItem {
   ItemKind kind = ItemKind::stop;

@@ -2,9 +2,7 @@
 // shop has it. Points of `table` are in the fixture's frame (job/fixture.h), those of `at` in the box's, mm.
 #pragma once
 
-#include "base/band.h"
 #include "base/vec.h"
-#include "plan/text.h"
 
 #include <optional>
 #include <string>

@@ -113,14 +113,18 @@ constexpr Entry kWords[] = {
     {"fixture.compared.without", "without {piece}"},
     {"fixture.compared.chosen", " - PLANNED"},
     {"fixture.compared.below",
-     "Counted over boxes made up by chance, on a coarser net than the expected figures. The fewest pieces "
+     "Counted over 2000 boxes made up by chance, good to 2 in a hundred, on a coarser net than the expected "
+     "figures; "
+     "rows are counted over the same boxes. The fewest pieces "
      "that lose "
-     "not more than one box of a hundred; panels that stand loose are always set by something."},
+     "not more than one box of a hundred; panels that stand loose are always set by something. "
+     "Seams are taken to shrink the same, held or not."},
     {"fixture.stated", "Stated by the shop, not chosen here."},
     {"fixture.foreman.below",
      "Rank 6: nothing can slide or turn. The determinant is twice the area between the "
      "three places underneath, times what the two stops stand apart: the larger the "
-     "better."},
+     "better. Error of a place: common practice, no source. What walls pull: the elastic box, 95 in 100 lie "
+     "below."},
     {"fixture.bill.title", "Fixture: what it takes"},
     {"fixture.bill.what", "what"},
     {"fixture.bill.size", "size"},

@@ -266,6 +266,7 @@ constexpr Entry kWords[] = {
                           "go, read. Cut nothing yet."},
     {"fix.cut-one-rim-tack", "Cut the rim tack at one end of the long diagonal, pull equal, tack again."},
     {"fix.cut-last-tacks", "Cut the tacks of the last round, pull as before, tack again."},
+    {"fix.pull-by-hand", "Pull the long diagonal in by hand, hold, read again."},
     {"fix.bars-tight", "Tighten the {=word.bar-clamps} across the long diagonal, read again."},
     {"fix.stop-foreman", "Stop. Call the foreman before the next run."},
     {"fix.foreman", "Still off: the foreman decides."},

@@ -113,7 +113,9 @@ void write_fixture(std::string& out, const Job& job, const Fixture& fixture) {
 std::string write_fixture(const Fixture& fixture, const Box& box) {
   std::string out = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<!-- Holds " + in_comment(box.name) +
                     ". Places are x, y, z from the corner at the stops: x along the long side,\n"
-                    "     y away from it, z up from the metal that lies lowest. -->\n";
+                    "     y away from it, z up from the metal that lies lowest. To use it, put into a job:\n"
+                    "     <fixture box=\"" +
+                    in_comment(box.id) + "\" file=\"fixture-" + in_comment(box.id) + ".xml\"/> -->\n";
   Tag tag(out, 0, kFixtureFile.root);
   write_stated(out, 0, tag, fixture);
   return out;

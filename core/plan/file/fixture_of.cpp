@@ -41,9 +41,7 @@ Fixture fixture_of(const FixturePlan& plan) {
     piece.clip = stated(planned.clip_mm);
     piece.size = stated(planned.size_mm);
     if (planned.force_N > 0.0) piece.force = newton(planned.force_N);
-    const bool inside =
-        piece.kind == ItemKind::former || piece.kind == ItemKind::square || piece.kind == ItemKind::spreader;
-    piece.until_tacked = inside && planned.leaves == "tacked";
+    piece.until_tacked = holds_from_within(piece.kind) && planned.leaves == "tacked";
     fixture.pieces.push_back(std::move(piece));
   }
   return fixture;

@@ -60,19 +60,34 @@ Remedy refit(const BoxCase& box, double minutes_needed) {
   return rung(Who::grinder, minutes_needed, box.folded() ? "fix.rebend" : "fix.refit");
 }
 
+// What can still be slid or shifted in the dry box.
+Remedy reclamp(const BoxCase& box) {
+  const char* key = box.has_piece(ItemKind::former)      ? "fix.slide-wedge"
+                    : box.has_piece(ItemKind::bar_clamp) ? "fix.shift-cramp"
+                                                         : "fix.pull-by-hand";
+  return rung(Who::both, 2, key);
+}
+
+bool bars_stay(const BoxCase& box) {
+  const fixture::SetUp& set_up = box.fixed().set_up;
+  for (std::size_t i = 0; i < set_up.placed.size(); ++i)
+    if (box.fixed().fixture.pieces[set_up.placed[i].piece].kind == ItemKind::bar_clamp &&
+        set_up.leaving[i].why == fixture::Why::stays)
+      return true;
+  return false;
+}
+
 std::vector<Remedy> square_ladder(const BoxCase& box, Stage stage, double limit_mm) {
   switch (stage) {
   case Stage::dry:
-    return {rung(Who::both, 1, "fix.reseat"),
-            rung(Who::both, 2, box.has_piece(ItemKind::former) ? "fix.slide-wedge" : "fix.shift-cramp"),
-            refit(box, 10)};
+    return {rung(Who::both, 1, "fix.reseat"), reclamp(box), refit(box, 10)};
   case Stage::rim_tacked:
     return {rung(Who::both, 1, "fix.squeeze-tacks"), rung(Who::both, 5, "fix.cut-one-rim-tack")};
   case Stage::fully_tacked:
     return {rung(Who::both, 2, "fix.squeeze-tacks"), rung(Who::both, 8, "fix.cut-last-tacks"),
             rung(Who::foreman, 5, "fix.foreman")};
   case Stage::half_welded:
-    if (box.closed()) return {rung(Who::foreman, 5, "fix.stop-foreman")};
+    if (box.closed() || !bars_stay(box)) return {rung(Who::foreman, 5, "fix.stop-foreman")};
     return {rung(Who::both, 2, "fix.bars-tight"), rung(Who::foreman, 5, "fix.stop-foreman")};
   case Stage::as_welded:
   case Stage::ground:

@@ -18,10 +18,6 @@ constexpr double kNothingLost = 0.01;   // of the chance
 constexpr double kTaper_mm = 30.0;      // one for both ends of what it can be
 constexpr double kMostSprings = 1800.0; // half a second or so for each fixture that is weighed
 
-bool holds_from_within(ItemKind kind) {
-  return kind == ItemKind::former || kind == ItemKind::square || kind == ItemKind::spreader;
-}
-
 // The box's fixture with only that inside.
 Fixture fixture_with(const BoxCase& box, const FewPieces& few) {
   const fixture::SetUp& set_up = box.fixed().set_up;
