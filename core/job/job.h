@@ -11,6 +11,7 @@
 #include "job/readings.h"
 #include "tables/gauges.h"
 #include "tables/metals.h"
+#include "tables/practice.h"
 #include "tables/process.h"
 #include "tables/tolerances.h"
 
@@ -148,6 +149,7 @@ struct Box {
 
 // Rules of the work. What is left out takes the default of tables/practice.h for the sheet at hand.
 struct Rules {
+  TackRule tack_rule = TackRule::sheet; // for what of the next three is left out
   std::optional<Length> tack_length, tack_pitch, first_tack;
   std::optional<Length> tack_throat; // fused metal of a tack, as cut through; else usual
   std::optional<Length> run_length;  // longest run

@@ -113,6 +113,16 @@ template <class V, IsA<PlannedTack> T> void describe(V& v, T& f) {
   v.value("at-mm", f.at_mm);
   v.value("length-mm", f.length_mm);
   v.value("round", f.round);
+  v.value("then", f.then);
+}
+
+template <class V, IsA<TackOrderCompared> T> void describe(V& v, T& f) {
+  v.value("key", f.key);
+  v.value("worst", f.worst);
+  v.value("square", f.square);
+  v.value("gap", f.gap);
+  v.value("chosen", f.chosen);
+  v.band("gap-mm", f.gap_mm);
 }
 
 template <class V, IsA<PlannedRun> T> void describe(V& v, T& f) {
@@ -209,6 +219,7 @@ template <class V, IsA<BoxPlan> T> void describe(V& v, T& f) {
   v.children("step", f.steps);
   v.child("elastic", f.elastic);
   v.child("fixture", f.fixture);
+  v.children("tack-order", f.tack_orders);
   v.children("order", f.orders);
   v.children("figure", f.figures);
   v.children("sheet", f.sheets);

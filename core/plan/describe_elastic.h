@@ -29,6 +29,7 @@ template <class V, IsA<ElasticState> T> void describe(V& v, T& f) {
   v.numbers("value", f.value);
   v.numbers("low", f.low);
   v.numbers("high", f.high);
+  v.band("gap-mm", f.gap_mm);
   v.band("closing-n", f.closing_N);
   v.band("holding-n", f.holding_N);
 }

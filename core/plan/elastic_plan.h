@@ -42,6 +42,8 @@ struct HoldingPiece {
 struct ElasticState {
   std::string after; // id of the tack, the run or the piece
   std::vector<double> value, low, high;
+  std::optional<Band> gap_mm;    // of a tack: how far the seam stands open there just before it; negative:
+                                 // its edges lie over each other
   std::optional<Band> closing_N; // of a tack: what presses its gap together
   std::optional<Band> holding_N; // the most that a piece has to hold at one of its places
   bool operator==(const ElasticState&) const = default;

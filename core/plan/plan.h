@@ -125,6 +125,7 @@ struct PlannedTack {
   std::string id, seam;
   double at_mm = 0.0, length_mm = 0.0;
   int round = 0;
+  std::string then; // "knock-down": ground down to the sheet; "feather": it stays, its ends taken down
   bool operator==(const PlannedTack&) const = default;
 };
 
@@ -173,6 +174,24 @@ struct OrderCompared {
   bool operator==(const OrderCompared&) const = default;
 };
 
+// An order of the tacks by what is met on its way, in parts of the limits: means over what is not known.
+struct TackOrderCompared {
+  std::string key;    // "planned": rim first, crosswise, halving; "round-about", "seam-by-seam", "searched"
+  double worst = 0.0; // the worse of the next two
+  double square = 0.0, gap = 0.0; // the tacked box; what stands open ahead of a tack
+  Band gap_mm;                    // the largest ahead of a tack
+  bool chosen = false;
+  bool operator==(const TackOrderCompared&) const = default;
+};
+
+// A tacked box that is off by 1 mm is pulled past square by so much across its long diagonal.
+struct PullPast {
+  bool until_welded = false; // let go when all is welded and cold; else when all is tacked
+  Band past_mm;              // limits: tacks that keep their force under the bead, and that lose it
+  double force_N = 0.0;      // across the diagonals
+  bool operator==(const PullPast&) const = default;
+};
+
 struct Caution {
   Text what;
   bool red = false; // planned, but do not build it like this: exit code 3
@@ -210,7 +229,8 @@ struct BoxPlan {
   std::optional<FirstOff> first_off;      // once a copy was measured as welded or ground
   std::optional<ElasticPlan> elastic;     // unless the plan was made by closed forms alone
   std::optional<FixturePlan> fixture;     // what holds the box while it is made
-  std::vector<OrderCompared> orders;      // the planned one first
+  std::vector<TackOrderCompared> tack_orders;
+  std::vector<OrderCompared> orders; // the planned one first
   bool order_proven_best = false;
   Band first_off_s, repeat_s, batch_s; // of the pair; see planning/planner/timeline.h
   Band arc_s, grind_s;                 // of one box

@@ -75,6 +75,27 @@ DocumentTable seam_table(const Composer& compose, const BoxPlan& box) {
   return out;
 }
 
+DocumentTable tack_order_table(const Composer& compose, const BoxPlan& box) {
+  DocumentTable out;
+  out.title = compose.word("tack-orders.title");
+  for (const char* key : {"tack-orders.order", "tack-orders.worst", "tack-orders.square", "tack-orders.gap",
+                          "tack-orders.gap-mm"})
+    out.head.push_back(compose.word(key));
+  out.numeric = {false, true, true, true, true};
+  for (const TackOrderCompared& order : box.tack_orders) {
+    std::string name = compose.term("tack-order.", order.key);
+    if (order.chosen) name += compose.word("tack-order.chosen");
+    out.rows.push_back(
+        {std::move(name), compose.quantity(ArgKind::chance, order.worst),
+         compose.quantity(ArgKind::chance, order.square), compose.quantity(ArgKind::chance, order.gap),
+         compose.line("map.pair", {word("a", compose.quantity(ArgKind::fine_mm, order.gap_mm.low)),
+                                   word("b", compose.quantity(ArgKind::fine_mm, order.gap_mm.high))})});
+  }
+  out.below.push_back(compose.word("tack-orders.below"));
+  out.below.push_back(compose.word("tack-orders.says"));
+  return out;
+}
+
 DocumentTable order_table(const Composer& compose, const BoxPlan& box) {
   DocumentTable out;
   out.title = compose.word("orders.title");
@@ -179,6 +200,7 @@ void compose_foreman(const Composer& compose, const Plan& plan, const BoxPlan& b
   for (DocumentTable& table : fixture_tables(compose, box))
     out.foreman.push_back(std::move(table));
   out.foreman.push_back(seam_table(compose, box));
+  if (!box.tack_orders.empty()) out.foreman.push_back(tack_order_table(compose, box));
   if (!box.orders.empty()) out.foreman.push_back(order_table(compose, box));
   if (!box.runs.empty()) {
     for (Drawing& warmth : draw_warmth(compose, box))

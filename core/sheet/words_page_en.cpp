@@ -175,6 +175,23 @@ constexpr Entry kWords[] = {
     {"foreman.prove", "{settings}: a starting point for a trial coupon, not a procedure."},
     {"foreman.odd", "{settings}: {text}"},
 
+    {"tack-orders.title", "The order of the tacks beside others"},
+    {"tack-orders.order", "order"},
+    {"tack-orders.worst", "the worse of both"},
+    {"tack-orders.square", "square when tacked"},
+    {"tack-orders.gap", "gap ahead"},
+    {"tack-orders.gap-mm", "widest gap ahead, range"},
+    {"tack-orders.below",
+     "Means over what is not known, in parts of the limit: of the finished box for square, of "
+     "a gap that is welded as it is for the gap at a tack whose seam has one. Searched: the best of those "
+     "that "
+     "were tried, by other draws."},
+    {"tack-orders.says", "Orders within 0.05 are equal: the simplest of them is taken."},
+    {"tack-order.planned", "rim first, crosswise, halving"},
+    {"tack-order.round-about", "rim first, round about, halving"},
+    {"tack-order.seam-by-seam", "rim first, then seam by seam"},
+    {"tack-order.searched", "searched"},
+    {"tack-order.chosen", " (this sheet)"},
     {"orders.title", "The order beside three plain ones"},
     {"orders.order", "order"},
     {"orders.turns", "turns"},

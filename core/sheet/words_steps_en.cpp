@@ -115,16 +115,18 @@ constexpr Entry kWords[] = {
     {"look.sides-first", "Equal diagonals prove square only when opposite sides are equal."},
 
     // Tack
-    {"step.tack-rim", "Tack, {places}."},
-    {"step.tack", "Tack, {places}."},
+    {"step.tack-rim", "Tack {places}."},
+    {"step.tack", "Tack {places}."},
     {"step.tack-rest", "Tack the rest, in this order: {places}."},
     {"step.tack-lid", "Tack the last face: {places}."},
     {"tacks.at", "at {at|place}: {seams}"},
+    {"tacks.along", "{seam} at {places}"},
+    {"tacks.place", "{at|place}"},
     {"look.hold-flat", "The other holds the faces level with a block."},
     {"look.tacks", "Look for cracks. A cracked tack is cut out, not welded over."},
-    {"step.hold-fit-up", "Fit-up: read the diagonals. Point tacks still act as hinges: nothing need be cut."},
-    {"step.hold-fit-up-faces",
-     "Fit-up: try square into every corner. Point tacks still act as hinges: nothing need be cut."},
+    {"step.hold-fit-up", "Fit-up: read the diagonals, before more tacks lock them."},
+    {"step.hold-fit-up-faces", "Fit-up: try square into every corner, before more tacks lock it."},
+    {"why.gap-ahead", "Before the arc the seam may stand open by {open} at the next place: press it shut."},
     {"step.diagonals-again-faces", "Try square into every corner again."},
     {"step.diagonals-again", "Diagonals again."},
     {"step.inside-finished", "Finish the inside now: {face} goes on next and there is no way back in."},
@@ -137,8 +139,10 @@ constexpr Entry kWords[] = {
     {"step.lid-trim",
      "Measure the opening at both ends, both ways; trim {face} to it, not to the drawing; lay it on."},
     {"look.lid-trim", "The last face is the part that forgives: it is cut last."},
-    {"step.knock-down", "{=word.knock-down} to {to} and feather both ends: {tacks} {tacks|tack/tacks}."},
-    {"step.feather", "Feather both ends of the {tacks} {tacks|tack/tacks}: burr or finger belt, they stay."},
+    {"step.knock-down",
+     "{=word.knock-down} to {to} and feather both ends: {tacks} {tacks|tack/tacks} on {seams}."},
+    {"step.feather", "Feather both ends of the {tacks} {tacks|tack/tacks} on {seams}: burr or finger belt, "
+                     "they stay. A cracked one is cut out."},
     {"look.knock-down", "Every tack left standing is a lump and a cold start."},
     {"meanwhile.tip", "new tip, nozzle clean"},
 
@@ -262,10 +266,16 @@ constexpr Entry kWords[] = {
     {"fix.read-again",
      "Read again, cold, from the punched marks or clear of the corners: it does not move any more."},
     {"fix.packer-under", "It is bedded on a {=word.shim} where it stands: the foreman notes how thick."},
-    {"fix.squeeze-tacks", "Clamp across the LONG diagonal: pull to equal, then the same again past it; let "
-                          "go, read. Cut nothing yet."},
-    {"fix.cut-one-rim-tack", "Cut the rim tack at one end of the long diagonal, pull equal, tack again."},
-    {"fix.cut-last-tacks", "Cut the tacks of the last round, pull as before, tack again."},
+    {"fix.pull-until-tacked",
+     "Slack off what holds it. Clamp across the LONG diagonal: {off} too long, pull it to "
+     "{past} too SHORT; {off-twice}, to {past-twice}. Let go when all is tacked, read."},
+    {"fix.pull-until-cold",
+     "Slack off what holds it. Clamp across the LONG diagonal: {off} too long, pull it to "
+     "{past} too SHORT; {off-twice}, to {past-twice}. Leave it on till the last seam is cold."},
+    {"fix.pull-and-see", "Pull the LONG diagonal in past equal, hold it so while the rest is tacked, let go, "
+                         "read: note how much came back."},
+    {"fix.cut-rim-tacks", "Cut the rim tacks, set it square again, tack again."},
+    {"fix.cut-last-tacks", "Cut the tacks of the last round, set it square again, tack again."},
     {"fix.pull-by-hand", "Pull the long diagonal in by hand, hold, read again."},
     {"fix.bars-tight", "Tighten the {=word.bar-clamps} across the long diagonal, read again."},
     {"fix.stop-foreman", "Stop. Call the foreman before the next run."},

@@ -22,9 +22,7 @@ constexpr std::array<TackRow, 5> tack_rows{{{1.0, 3, 5, 25, 40},
                                             {4.0, 12, 20, 100, 150},
                                             {6.0, 12, 20, 100, 150}}};
 
-} // namespace
-
-TackPractice tack_practice(Length thickness) {
+TackPractice sheet_tacks(Length thickness) {
   const double t = std::clamp(in_mm(thickness), tack_rows.front().t, tack_rows.back().t);
   std::size_t upper = 1;
   while (t > tack_rows[upper].t)
@@ -37,6 +35,31 @@ TackPractice tack_practice(Length thickness) {
           {mix(a.pitch_low, b.pitch_low), mix(a.pitch_high, b.pitch_high)},
           {mm(10.0), mm(15.0)},
           practice};
+}
+
+} // namespace
+
+TackPractice tack_practice(Length thinner, Length thicker, TackRule rule) {
+  TackPractice made = sheet_tacks(thinner);
+  // A tack as long as that keeps its end as far from the rim as a short one its middle.
+  const auto lengthen = [&](Length length) {
+    made.length = {length, length};
+    made.first = {made.first.low + length * 0.5, made.first.high + length * 0.5};
+  };
+  switch (rule) {
+  case TackRule::sheet:
+    return made;
+  case TackRule::handbook:
+    lengthen(thinner <= mm(3.2) ? mm(30.0) : mm(40.0));
+    made.pitch = {thinner * 15.0, thinner * 30.0};
+    made.source = {"published handbook table of tack lengths for plate", Mark::published};
+    return made;
+  case TackRule::en_1011_2:
+    lengthen(thicker < mm(12.0) ? thicker * 4.0 : mm(50.0));
+    made.source = {"EN 1011-2 clause 13, as EN 1090-2:2018 has it", Mark::standard};
+    return made;
+  }
+  throw InternalError("unknown rule for tacks");
 }
 
 const RunPractice& run_practice() {

@@ -13,14 +13,21 @@
 
 namespace tacksquare {
 
-// --- Tacks, by the thinner sheet. Between rows linear, beyond 1 and 6 mm the nearest row.
+// --- Tacks. Of the sheet rule, by the thinner sheet: between rows linear, beyond 1 and 6 mm the nearest row.
+// The other two are made for plate, and long for sheet: such a tack keeps its end as far from a free rim as
+// one of sheet its middle. Their pitch, where they have none, is that of sheet.
+enum class TackRule {
+  sheet,     // common practice
+  handbook,  // 30 mm up to 3.2 mm, 40 mm beyond; pitch 15 to 30 times the thinner sheet
+  en_1011_2, // at least four times the thicker sheet below 12 mm, else 50 mm
+};
 struct TackPractice {
   Span<Length> length;
   Span<Length> pitch;
   Span<Length> first; // from a free rim: on the edge it melts back
   Source source;
 };
-TackPractice tack_practice(Length thickness);
+TackPractice tack_practice(Length thinner, Length thicker, TackRule rule = TackRule::sheet);
 
 // --- Runs.
 struct RunPractice {

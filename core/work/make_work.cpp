@@ -77,6 +77,13 @@ double thinnest_mm(const Making& m) {
   return thinnest;
 }
 
+double thickest_mm(const Making& m) {
+  double thickest = 0.0;
+  for (std::size_t f = 0; f < m.box.faces.size(); ++f)
+    if (m.welded(f)) thickest = std::max(thickest, m.thickness_mm(f));
+  return thickest;
+}
+
 std::optional<MetalFamily> common_family(const Making& m, const Seam& seam) {
   const MetalFamily a = m.sheet_of(seam.face_a).metal.family, b = m.sheet_of(seam.face_b).metal.family;
   if (a == b) return a;

@@ -46,6 +46,7 @@ bool id_before(const std::string& a, const std::string& b);
 
 // Of the sheets that are welded: the thinnest.
 double thinnest_mm(const Making& m);
+double thickest_mm(const Making& m);
 
 // Metal family to choose settings and rules by: the one of both faces, galvanized when only one is coated.
 std::optional<MetalFamily> common_family(const Making& m, const Seam& seam);

@@ -56,7 +56,7 @@ void check_rules(const Making& m, const WorkRules& r) {
 WorkRules make_rules(const Making& m) {
   const Rules& said = m.job.rules;
   const double t = thinnest_mm(m);
-  const TackPractice tacks = tack_practice(mm(t));
+  const TackPractice tacks = tack_practice(mm(t), mm(thickest_mm(m)), said.tack_rule);
   const RunPractice& runs = run_practice();
   const GapLimits gaps = gap_limits(mm(t));
   const SourcedLength step = step_limit(mm(t));

@@ -194,6 +194,7 @@ TEST_CASE("every attribute of the job is read, and survives the long form") {
     const Rules& r = j.rules;
     CHECK(r.tack_length == mm(6));
     CHECK(r.tack_pitch == mm(60));
+    CHECK(r.tack_rule == TackRule::en_1011_2);
     CHECK(r.tack_throat == mm(1.2));
     CHECK(r.first_tack == mm(12));
     CHECK(r.run_length == mm(150));

@@ -50,6 +50,9 @@ TEST_CASE("figures step by step that do not hang together are told") {
   spoilt([](BoxPlan& p) { std::swap(p.elastic->states[0], p.elastic->states[1]); },
          "states do not follow the steps");
   spoilt([](BoxPlan& p) { p.elastic->states.pop_back(); }, "states do not follow the steps");
+  spoilt([](BoxPlan& p) { p.elastic->states[0].gap_mm.reset(); }, "there is no gap and what closes it");
+  spoilt([](BoxPlan& p) { p.elastic->states.back().gap_mm = Band{}; }, "there is a gap and what closes it");
+  spoilt([](BoxPlan& p) { p.elastic->states[0].gap_mm->low = 9.0; }, "the band of the gap is not in order");
   spoilt([](BoxPlan& p) { p.elastic->states[3].low.pop_back(); }, "not one figure for each reading");
   spoilt([](BoxPlan& p) { p.elastic->states[3].low[0] = 1e3; }, "is not in order");
   spoilt(
@@ -74,4 +77,21 @@ TEST_CASE("figures step by step that do not hang together are told") {
         p.elastic->buckling.insert(p.elastic->buckling.begin(), {"L", {0.5, 0.4, 0.6}, 2.0});
       },
       "expects a figure for a face that buckles");
+}
+
+TEST_CASE("orders of the tacks that were weighed wrong, or another one taken, are told") {
+  REQUIRE(whole_locker().plan.boxes.at(0).tack_orders.size() == 4);
+  REQUIRE(whole_locker().plan.boxes.at(0).tack_orders.front().chosen);
+  spoilt([](BoxPlan& p) { p.tack_orders[1].chosen = true; }, "planned is to be taken, round-about is");
+  spoilt([](BoxPlan& p) { p.tack_orders[3].worst -= 0.06; }, "better than the worse of its two parts");
+  spoilt([](BoxPlan& p) { p.tack_orders[3].worst = 9.0; }, "worse than both its parts");
+  spoilt([](BoxPlan& p) { p.tack_orders[2].gap_mm.high = 0.0; },
+         "the band of the gap of the order seam-by-seam");
+  spoilt(
+      [](BoxPlan& p) {
+        p.tack_orders[3].worst = p.tack_orders[3].square = 0.1;
+        p.tack_orders[3].gap = 0.05;
+      },
+      "searched is to be taken");
+  spoilt([](BoxPlan& p) { p.tacks[0].then = "feather"; }, "is to be knocked down");
 }

@@ -16,12 +16,20 @@ namespace {
 const std::map<std::string, std::function<double(double)>>& rules() {
   using F = MetalFamily;
   static const std::map<std::string, std::function<double(double)>> all{
-      {"tack_length_low", [](double t) { return in_mm(tack_practice(mm(t)).length.low); }},
-      {"tack_length_high", [](double t) { return in_mm(tack_practice(mm(t)).length.high); }},
-      {"tack_pitch_low", [](double t) { return in_mm(tack_practice(mm(t)).pitch.low); }},
-      {"tack_pitch_high", [](double t) { return in_mm(tack_practice(mm(t)).pitch.high); }},
-      {"first_tack_low", [](double t) { return in_mm(tack_practice(mm(t)).first.low); }},
-      {"first_tack_high", [](double t) { return in_mm(tack_practice(mm(t)).first.high); }},
+      {"tack_length_low", [](double t) { return in_mm(tack_practice(mm(t), mm(t)).length.low); }},
+      {"tack_length_high", [](double t) { return in_mm(tack_practice(mm(t), mm(t)).length.high); }},
+      {"tack_pitch_low", [](double t) { return in_mm(tack_practice(mm(t), mm(t)).pitch.low); }},
+      {"tack_pitch_high", [](double t) { return in_mm(tack_practice(mm(t), mm(t)).pitch.high); }},
+      {"tack_length_handbook",
+       [](double t) { return in_mm(tack_practice(mm(t), mm(t), TackRule::handbook).length.low); }},
+      {"tack_pitch_low_handbook",
+       [](double t) { return in_mm(tack_practice(mm(t), mm(t), TackRule::handbook).pitch.low); }},
+      {"tack_pitch_high_handbook",
+       [](double t) { return in_mm(tack_practice(mm(t), mm(t), TackRule::handbook).pitch.high); }},
+      {"tack_length_en", // beside sheet half as thick: the thicker counts
+       [](double t) { return in_mm(tack_practice(mm(t / 2), mm(t), TackRule::en_1011_2).length.low); }},
+      {"first_tack_low", [](double t) { return in_mm(tack_practice(mm(t), mm(t)).first.low); }},
+      {"first_tack_high", [](double t) { return in_mm(tack_practice(mm(t), mm(t)).first.high); }},
       {"runs", [](double l) { return double(run_count(mm(l), run_practice().longest_run)); }},
       {"tie_in", [](double) { return in_mm(run_practice().tie_in); }},
       {"gap_go", [](double t) { return in_mm(gap_limits(mm(t)).go); }},
@@ -78,7 +86,7 @@ const std::map<std::string, std::function<double(double)>>& rules() {
 
 TEST_CASE("defaults are those of the reference") {
   const Table table("practice.tsv", {"rule", "at", "value", "tolerance", "source", "mark"});
-  REQUIRE(table.size() == 78);
+  REQUIRE(table.size() == 93);
   std::map<std::string, int> seen;
   for (const auto& row : table.rows()) {
     INFO(row.shown());
@@ -92,11 +100,11 @@ TEST_CASE("defaults are those of the reference") {
 }
 
 TEST_CASE("tacks between rows lie between theirs; thinner than 1 and thicker than 6 mm take the end rows") {
-  CHECK(in_mm(tack_practice(mm(1.5)).length.middle()) == Approx(5.25));
-  CHECK(tack_practice(mm(0.7)).pitch == tack_practice(mm(1.0)).pitch);
-  CHECK(tack_practice(mm(8.0)).length == tack_practice(mm(6.0)).length);
+  CHECK(in_mm(tack_practice(mm(1.5), mm(1.5)).length.middle()) == Approx(5.25));
+  CHECK(tack_practice(mm(0.7), mm(0.7)).pitch == tack_practice(mm(1.0), mm(1.0)).pitch);
+  CHECK(tack_practice(mm(8.0), mm(8.0)).length == tack_practice(mm(6.0), mm(6.0)).length);
   for (double t = 0.5; t < 7.0; t += 0.1) {
-    const TackPractice tack = tack_practice(mm(t));
+    const TackPractice tack = tack_practice(mm(t), mm(t));
     INFO(t);
     CHECK(tack.length.low < tack.length.high);
     CHECK(tack.pitch.low > tack.length.high);

@@ -10,6 +10,7 @@ void read_rules(Element& e, Rules& r) {
   const auto length = [&](std::string_view name, Range<Length> range) {
     return e.quantity(name, parse_length, range);
   };
+  r.tack_rule = e.choice("tack-rule", words::tack_rules).value_or(TackRule::sheet);
   r.tack_length = length("tack-length", ranges::run);
   r.tack_pitch = length("tack-pitch", ranges::run);
   r.first_tack = length("first-tack", ranges::run);

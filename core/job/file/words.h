@@ -42,6 +42,8 @@ inline const Words<MetalFamily> families = {{"mild-steel", MetalFamily::mild_ste
                                             {"aluminium", MetalFamily::aluminium}};
 inline const Words<LinearClass> linear_classes = {
     {"A", LinearClass::A}, {"B", LinearClass::B}, {"C", LinearClass::C}, {"D", LinearClass::D}};
+inline const Words<TackRule> tack_rules = {
+    {"sheet", TackRule::sheet}, {"handbook", TackRule::handbook}, {"en-1011-2", TackRule::en_1011_2}};
 inline const Words<FlatnessClass> flatness_classes = {
     {"E", FlatnessClass::E}, {"F", FlatnessClass::F}, {"G", FlatnessClass::G}, {"H", FlatnessClass::H}};
 inline const Words<OpeningSide> opening_sides = {{"left", OpeningSide::left},

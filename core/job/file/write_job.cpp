@@ -98,6 +98,7 @@ void write_rules(std::string& out, const Rules& r) {
       grits->append(grits->empty() ? "" : " ").append(std::to_string(grit));
   }
   Tag(out, 1, "rules")
+      .with("tack-rule", words::tack_rules, r.tack_rule)
       .with("tack-length", r.tack_length)
       .with("tack-pitch", r.tack_pitch)
       .with("first-tack", r.first_tack)

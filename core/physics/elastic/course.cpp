@@ -29,40 +29,13 @@ Cut cut_of(const Making& m) {
   return made;
 }
 
-Course course_of(const Making& m, const Cut& runs, const std::vector<std::size_t>& first_hold) {
-  Course made;
-  bool welded = false;
-  for (const Event& e : m.events) {
-    const auto all = [&](std::size_t from, std::size_t to) {
-      for (std::size_t i = from; i < to; ++i)
-        made.events.push_back({e.kind, i});
-    };
-    switch (e.kind) {
-    case Event::Kind::tack:
-      all(e.which, e.which + 1);
-      break;
-    case Event::Kind::weld:
-      if (!welded) made.before_welds = made.events.size();
-      welded = true;
-      all(e.which == 0 ? 0 : runs.last_of[e.which - 1] + 1, runs.last_of[e.which] + 1);
-      break;
-    case Event::Kind::hold:
-    case Event::Kind::let_go:
-      all(first_hold[e.which], first_hold[e.which + 1]);
-      break;
-    }
-    made.over.push_back(made.events.size());
-  }
-  if (!welded) made.before_welds = made.events.size();
-  return made;
-}
-
 Variant variant_of(std::vector<Moment> moments, const Course& course, Index watched) {
   Variant made;
   for (const std::size_t over : course.over) {
     if (over == 0) throw InternalError("a piece that holds nothing");
     Moment& moment = moments[over - 1];
     made.measures.push_back(moment.measures.topRows(watched));
+    made.gap_mm.push_back(std::move(moment.gap_mm));
     made.closing_N.push_back(std::move(moment.closing_N));
     made.reactions.push_back(std::move(moment.reactions));
   }
@@ -124,12 +97,42 @@ std::optional<Prepared> prepared_of(const Job& job, const Box& box, const BoxGeo
   return made;
 }
 
+Course course_of(const std::vector<Event>& events, const Prepared& prepared) {
+  const Cut& runs = prepared.runs;
+  const std::vector<std::size_t>& first_hold = prepared.holding.first;
+  Course made;
+  bool welded = false;
+  for (const Event& e : events) {
+    const auto all = [&](std::size_t from, std::size_t to) {
+      for (std::size_t i = from; i < to; ++i)
+        made.events.push_back({e.kind, i});
+    };
+    switch (e.kind) {
+    case Event::Kind::tack:
+      all(e.which, e.which + 1);
+      break;
+    case Event::Kind::weld:
+      if (!welded) made.before_welds = made.events.size();
+      welded = true;
+      all(e.which == 0 ? 0 : runs.last_of[e.which - 1] + 1, runs.last_of[e.which] + 1);
+      break;
+    case Event::Kind::hold:
+    case Event::Kind::let_go:
+      all(first_hold[e.which], first_hold[e.which + 1]);
+      break;
+    }
+    made.over.push_back(made.events.size());
+  }
+  if (!welded) made.before_welds = made.events.size();
+  return made;
+}
+
 Variants variants_of(const Prepared& prepared, const Making& m) {
   Variants made;
   made.cases = prepared.cases;
   made.model = prepared.model;
   made.holding = prepared.holding;
-  made.course = course_of(m, prepared.runs, prepared.holding.first);
+  made.course = course_of(m.events, prepared);
   const MatrixXd each = MatrixXd::Identity(made.cases.count(), made.cases.count());
   const auto split = made.course.events.begin() + static_cast<long>(made.course.before_welds);
   BothEnds ends = make_both_ends(*made.model, {made.course.events.begin(), split},

@@ -6,11 +6,11 @@
 
 namespace tacksquare::elastic {
 
-// One end of what the model leaves open: after each of Making::events what is watched (x cases), what presses
-// a tack's gap together, and what the pieces hold with (holds x cases).
+// One end of what the model leaves open: after each of Making::events what is watched (x cases), how far a
+// tack's gap stood open and what pressed it together, and what the pieces hold with (holds x cases).
 struct Variant {
   std::vector<Eigen::MatrixXd> measures;
-  std::vector<Eigen::VectorXd> closing_N;
+  std::vector<Eigen::VectorXd> gap_mm, closing_N;
   std::vector<Eigen::MatrixXd> reactions;
 };
 
@@ -46,6 +46,9 @@ struct Prepared {
 // Faults as make_box_model.
 std::optional<Prepared> prepared_of(const Job& job, const Box& box, const BoxGeometry& geometry,
                                     const Making& making, const ModelOptions& options, Diagnostics& out);
+
+// events: of the making that was prepared, in any order.
+Course course_of(const std::vector<Event>& events, const Prepared& prepared);
 
 struct Variants {
   Variant kept, remelted;

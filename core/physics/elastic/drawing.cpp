@@ -15,11 +15,11 @@ double drawn(const Band& band, double z) {
                   band.value + z * (z < 0.0 ? band.value - band.low : band.high - band.value) / kNinetyFive);
 }
 
-// Amounts of all cases, draw by draw; first of all what they are in the middle. Both tapers have their cases
-// in full.
-MatrixXd amounts_of(const Making& m, const Cases& cases, Random& random) {
-  MatrixXd x(cases.count(), kExpectDraws + 1);
-  for (int d = 0; d <= kExpectDraws; ++d) {
+} // namespace
+
+MatrixXd amounts_of(const Making& m, const Cases& cases, Index draws, Random& random) {
+  MatrixXd x(cases.count(), draws + 1);
+  for (Index d = 0; d <= draws; ++d) {
     const bool middle = d == 0;
     const auto normal = [&] { return middle ? 0.0 : random.normal(); };
     const double across = normal(), force = normal(), angle = normal();
@@ -43,8 +43,6 @@ MatrixXd amounts_of(const Making& m, const Cases& cases, Random& random) {
   return x;
 }
 
-} // namespace
-
 Band band_of(std::vector<double>& values) {
   const auto at = [&](double q) {
     const auto place = values.begin() + static_cast<long>(q * static_cast<double>(values.size() - 1) + 0.5);
@@ -55,7 +53,7 @@ Band band_of(std::vector<double>& values) {
 }
 
 Drawing::Drawing(const Making& m, const Variants& v, std::uint64_t seed) : m_(m), v_(v), random_(seed) {
-  x_ = amounts_of(m, v.cases, random_);
+  x_ = amounts_of(m, v.cases, kExpectDraws, random_);
   mixes_.push_back({0.5, 0.5});
   for (int d = 0; d < kExpectDraws; ++d) {
     const double remelted = std::clamp(2.0 * random_.uniform01() - 0.5, 0.0, 1.0);
@@ -99,7 +97,13 @@ ExpectedMoment Drawing::moment(const Event& event, std::size_t which) const {
   const VectorXd remelted = larger_ + v_.remelted.measures[which] * middle;
   made.tacks_kept.assign(kept.data(), kept.data() + kept.size());
   made.tacks_remelted.assign(remelted.data(), remelted.data() + remelted.size());
-  if (event.kind == Event::Kind::tack) made.closing_N = closing(which);
+  if (event.kind == Event::Kind::tack) {
+    std::vector<double> open = drawn(v_.kept.gap_mm[which]), pressed = drawn(v_.kept.closing_N[which]);
+    for (double& force : pressed)
+      force = std::abs(force);
+    made.gap_mm = band_of(open);
+    made.closing_N = band_of(pressed);
+  }
   made.holding_N = holding(which);
   return made;
 }
@@ -162,12 +166,11 @@ Band Drawing::band(const MatrixXd& all, std::size_t f, bool without_sign) const 
   return band_of(drawn);
 }
 
-Band Drawing::closing(std::size_t which) const {
-  const VectorXd& each = v_.kept.closing_N[which];
-  std::vector<double> forces;
+std::vector<double> Drawing::drawn(const VectorXd& of_cases) const {
+  std::vector<double> values;
   for (Index d = 1; d < x_.cols(); ++d)
-    forces.push_back(std::abs(each.dot(x_.col(d))));
-  return band_of(forces);
+    values.push_back(of_cases.dot(x_.col(d)));
+  return values;
 }
 
 MatrixXd Drawing::ground(std::size_t last) {

@@ -6,6 +6,10 @@
 
 namespace tacksquare::elastic {
 
+// Amounts of all cases in so many draws, each in a column; the first has what they are in the middle. Both
+// tapers have their cases in full.
+Eigen::MatrixXd amounts_of(const Making& making, const Cases& cases, Index draws, Random& random);
+
 class Drawing {
  public:
   // Both must outlive it.
@@ -37,7 +41,7 @@ class Drawing {
   void share_tapers();
   void put_back();
   Band band(const Eigen::MatrixXd& all, std::size_t watched, bool without_sign) const;
-  Band closing(std::size_t which) const;
+  std::vector<double> drawn(const Eigen::VectorXd& of_cases) const; // without the middle
   Eigen::MatrixXd holds(std::size_t which) const;
   Band holding(std::size_t which) const;
 
@@ -49,8 +53,5 @@ class Drawing {
   Eigen::VectorXd larger_; // of each watched: what is put back into the blanks
   std::vector<double> put_back_mm_;
 };
-
-// 0.5, 0.05 and 0.95; reorders the values.
-Band band_of(std::vector<double>& values);
 
 } // namespace tacksquare::elastic

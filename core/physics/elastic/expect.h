@@ -59,7 +59,8 @@ struct ExpectedMoment {
   std::vector<Band> mm; // as Making::watched; sizes without what is ground
   std::vector<double> tacks_kept,
       tacks_remelted; // the medians' shrinkage and misfit, mm: the two ends of the model
-  Band closing_N;     // of a tack: what presses its gap together; else nothing
+  Band gap_mm;        // of a tack: how far its gap stands open before it (negative: edges over each other)
+  Band closing_N;     // and what presses it together; else nothing
   Band holding_N;     // the most that a piece has to hold at one of its places, either way
 };
 
@@ -91,6 +92,9 @@ struct Expectation {
 
 // That a reading at the end, ground, has changed by low to high; to 0.0005.
 double chance_within(const Expectation& e, std::size_t watched, double low, double high);
+
+// 0.5, 0.05 and 0.95 of the values, which it reorders.
+Band band_of(std::vector<double>& values);
 
 inline constexpr int kExpectDraws = 2000; // of the box as tacked and at the end
 inline constexpr int kStepDraws = 400;    // of every other step: the first of them

@@ -49,9 +49,10 @@ class History {
   void remelt_tacks() { options_.tacks_remelted = true; }
 
   Moment happen(const Event& event) {
-    VectorXd pressed;
+    VectorXd open, pressed;
     switch (event.kind) {
     case Event::Kind::tack:
+      open = gap_at(event.which);
       pressed = tack(event.which);
       break;
     case Event::Kind::weld:
@@ -65,13 +66,18 @@ class History {
       break;
     }
     settle_stops();
-    return {grown_.watched(), pressed, reactions()};
+    return {grown_.watched(), open, pressed, options_.reactions ? reactions() : MatrixXd()};
   }
 
   EndState end() const { return {grown_.springs_left(), grown_.loads(0)}; }
 
  private:
   Index columns() const { return amounts_.cols(); }
+
+  VectorXd gap_at(std::size_t which) const {
+    const Joint& joint = m_.tacks.at(which);
+    return grown_.at(joint.readings).transpose() * joint.apart / joint.apart.squaredNorm();
+  }
 
   VectorXd tack(std::size_t which) {
     const Joint& joint = m_.tacks.at(which);

@@ -49,13 +49,16 @@ struct Cases {
 Cases cases_of(const BoxModel& model, std::size_t seams);
 
 struct Moment {
-  Eigen::MatrixXd measures;  // measures x columns
-  Eigen::VectorXd closing_N; // of a tack: what presses its gap together, a column each; else empty
+  Eigen::MatrixXd measures; // measures x columns
+  // Of a tack, a column each; else empty: how far its gap stands open just before, on average along it
+  // (negative: the edges lie over each other), and what presses it together.
+  Eigen::VectorXd gap_mm, closing_N;
   Eigen::MatrixXd reactions; // holds x columns: positive where the hold pulls the reading back; zero when off
 };
 
 struct HistoryOptions {
   bool tacks_remelted = false; // a tack lets go of its force when the bead runs over it
+  bool reactions = true;       // told; they are most of the work while tacks are few
 };
 
 // Columns are combinations of the cases: amounts is cases x columns; identity for all cases by themselves.

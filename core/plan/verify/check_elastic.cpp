@@ -48,6 +48,12 @@ void check_states(const Checking& c, const ElasticPlan& elastic) {
       if (elastic.readings[i].without_sign && state.low[i] < 0.0)
         c.tell("after {} {} is off by less than nothing", state.after, elastic.readings[i].id);
     }
+    const bool tack = c.step_of_tack.count(state.after) > 0;
+    if (state.gap_mm.has_value() != tack || state.closing_N.has_value() != tack)
+      c.tell("after {} there is {} gap and what closes it", state.after, tack ? "no" : "a");
+    if (state.gap_mm &&
+        !(state.gap_mm->low <= state.gap_mm->value && state.gap_mm->value <= state.gap_mm->high))
+      c.tell("before {} the band of the gap is not in order", state.after);
   }
 }
 

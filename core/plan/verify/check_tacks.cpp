@@ -34,7 +34,8 @@ void check_place(const Checking& c, const PlannedTack& tack, std::size_t index) 
 void check_spacing(const Checking& c, const Seam& seam, double length, Tacks tacks) {
   std::sort(tacks.begin(), tacks.end(),
             [](const PlannedTack* a, const PlannedTack* b) { return a->at_mm < b->at_mm; });
-  const TackPractice practice = tack_practice(mm(c.thinnest_mm()));
+  const TackPractice practice =
+      tack_practice(mm(c.thinnest_mm()), mm(c.thinnest_mm()), c.job.rules.tack_rule);
   const double pitch = in_mm(c.job.rules.tack_pitch.value_or(practice.pitch.high));
   // Beside a vent a tack moves aside; stitches are tacked where a stitch will lie.
   const bool free = !seam.stitch && !has_vent(c, seam);
@@ -93,6 +94,30 @@ void check_rounds(const Checking& c) {
   if (!looked) c.tell("no diagonals are read between the first round of tacks and the second");
 }
 
+// One of those that were weighed is taken: the first that is as good as the best to a twentieth of a limit.
+void check_orders(const Checking& c) {
+  constexpr double kSame = 0.05, kRounding = 1e-6;
+  const std::vector<TackOrderCompared>& orders = c.plan.tack_orders;
+  if (orders.empty()) return;
+  double best = 1e30;
+  for (const TackOrderCompared& order : orders) {
+    best = std::min(best, order.worst);
+    if (!(order.worst >= std::max(order.square, order.gap) - kRounding))
+      c.tell("the order {} of the tacks is better than the worse of its two parts", order.key);
+    if (!(order.worst <= order.square + order.gap + kRounding))
+      c.tell("the order {} of the tacks is worse than both its parts", order.key);
+    if (!(order.gap_mm.low <= order.gap_mm.value && order.gap_mm.value <= order.gap_mm.high))
+      c.tell("the band of the gap of the order {} is not in order", order.key);
+  }
+  const auto good = std::find_if(orders.begin(), orders.end(), [&](const TackOrderCompared& order) {
+    return order.worst <= best + kSame + kRounding;
+  });
+  for (const TackOrderCompared& order : orders)
+    if (order.chosen != (&order == &*good))
+      c.tell("of the orders of the tacks {} is to be taken, {} is{}", good->key, order.key,
+             order.chosen ? "" : " not");
+}
+
 void check_knock_down(const Checking& c) {
   const auto flat = [&](const std::string& seam_id) {
     const std::size_t seam = c.seam_index(seam_id);
@@ -101,6 +126,9 @@ void check_knock_down(const Checking& c) {
   const std::size_t knock = c.last_step([](const Step& s) { return s.phase == Phase::knock_down; });
   for (const PlannedTack& tack : c.plan.tacks) {
     const auto made = c.step_of_tack.find(tack.id);
+    if ((tack.then == "knock-down") != flat(tack.seam))
+      c.tell("tack {} is to be {}: a disc gets {} it", tack.id,
+             flat(tack.seam) ? "knocked down" : "feathered", flat(tack.seam) ? "at" : "not at");
     if (!flat(tack.seam) || made == c.step_of_tack.end()) continue;
     if (!c.has(knock) || knock < made->second) {
       c.tell("tack {} is never knocked down", tack.id);
@@ -144,6 +172,7 @@ void check_tacks(const Checking& c) {
       check_spacing(c, c.box.seams[i], norm(line.end - line.start), std::move(tacks));
   }
   check_rounds(c);
+  check_orders(c);
   check_knock_down(c);
 }
 

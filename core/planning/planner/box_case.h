@@ -28,6 +28,13 @@ struct Fixing {
   std::vector<FixtureCompared> compared{}; // of a planned one: what less in it would do
 };
 
+// How far the box is pulled past square, put on after the first round of tacks, after the second. Reckoned
+// unless the elastic model is not asked, or of very many tacks; nothing where a pull does not stay.
+struct Pulls {
+  bool reckoned = false;
+  std::optional<PullPast> rim_tacked, fully_tacked;
+};
+
 struct BoxCase {
   const Job& job;
   const Box& box;
@@ -46,6 +53,8 @@ struct BoxCase {
   Vec3 put_back_mm{};
   std::optional<ElasticPlan> elastic{};
   std::optional<Fixing> fixing{};
+  std::vector<TackOrderCompared> tack_orders{}; // that were weighed
+  Pulls pulls{};
 
   const Sheet& sheet_of(const Part& part) const { return job.sheets[part.sheet]; }
   double thinnest_mm() const;

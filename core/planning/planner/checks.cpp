@@ -77,15 +77,34 @@ bool bars_stay(const BoxCase& box) {
   return false;
 }
 
+// With what it springs back by, where that was reckoned; nothing where it does not stay.
+std::optional<Remedy> pull_past(const Pulls& pulls, const std::optional<PullPast>& pull, double off_mm) {
+  if (!pulls.reckoned) return rung(Who::both, 3, "fix.pull-and-see");
+  if (!pull) return std::nullopt;
+  return rung(Who::both, 3, pull->until_welded ? "fix.pull-until-cold" : "fix.pull-until-tacked",
+              {length("off", off_mm, "steel-rule"),
+               length("past", off_mm * pull->past_mm.value, "steel-rule"),
+               length("off-twice", 2.0 * off_mm, "steel-rule"),
+               length("past-twice", 2.0 * off_mm * pull->past_mm.value, "steel-rule")});
+}
+
+std::vector<Remedy> tacked_ladder(const BoxCase& box, std::optional<Remedy> pull, const char* cut) {
+  std::vector<Remedy> rungs;
+  if (box.has_piece(ItemKind::former)) rungs.push_back(rung(Who::both, 1, "fix.slide-wedge"));
+  if (pull) rungs.push_back(std::move(*pull));
+  rungs.push_back(rung(Who::both, 8, cut));
+  rungs.push_back(rung(Who::foreman, 5, "fix.foreman"));
+  return rungs;
+}
+
 std::vector<Remedy> square_ladder(const BoxCase& box, Stage stage, double limit_mm) {
   switch (stage) {
   case Stage::dry:
     return {rung(Who::both, 1, "fix.reseat"), reclamp(box), refit(box, 10)};
   case Stage::rim_tacked:
-    return {rung(Who::both, 1, "fix.squeeze-tacks"), rung(Who::both, 5, "fix.cut-one-rim-tack")};
+    return tacked_ladder(box, pull_past(box.pulls, box.pulls.rim_tacked, limit_mm), "fix.cut-rim-tacks");
   case Stage::fully_tacked:
-    return {rung(Who::both, 2, "fix.squeeze-tacks"), rung(Who::both, 8, "fix.cut-last-tacks"),
-            rung(Who::foreman, 5, "fix.foreman")};
+    return tacked_ladder(box, pull_past(box.pulls, box.pulls.fully_tacked, limit_mm), "fix.cut-last-tacks");
   case Stage::half_welded:
     if (box.closed() || !bars_stay(box)) return {rung(Who::foreman, 5, "fix.stop-foreman")};
     return {rung(Who::both, 2, "fix.bars-tight"), rung(Who::foreman, 5, "fix.stop-foreman")};

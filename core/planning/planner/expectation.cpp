@@ -84,7 +84,10 @@ ElasticState state_of(const ElasticCase& made, const elastic::ExpectedMoment& mo
     state.low.push_back(settled(mm.low));
     state.high.push_back(settled(mm.high));
   }
-  if (moment.event.kind == elastic::Event::Kind::tack) state.closing_N = settled_N(moment.closing_N);
+  if (moment.event.kind == elastic::Event::Kind::tack) {
+    state.gap_mm = settled(moment.gap_mm);
+    state.closing_N = settled_N(moment.closing_N);
+  }
   if (const Band held = settled_N(moment.holding_N); held.high > 0.0) state.holding_N = held;
   return state;
 }

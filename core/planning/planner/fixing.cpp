@@ -34,6 +34,13 @@ Fixing fixing_of(const BoxCase& box, Fixture planned) {
   return Fixing{std::move(planned), false, std::move(*set_up)};
 }
 
+void hold_again(BoxCase& box) {
+  Fixing again = fixing_of(box, box.fixed().fixture);
+  again.stated = box.fixed().stated;
+  again.compared = box.fixed().compared;
+  box.fixing = std::move(again);
+}
+
 std::optional<Fixing> fix(const BoxCase& box, Diagnostics& out) {
   const BoxMetal metal = metal_of(box.job, box.box, box.geometry);
   const fixture::Held held{box.job, box.box, box.geometry, metal, box.work.last_face};

@@ -13,4 +13,7 @@ std::optional<Fixing> fix(const BoxCase& box, Diagnostics& out);
 // A planned one, which has no faults.
 Fixing fixing_of(const BoxCase& box, Fixture planned);
 
+// The box's own, when its tacks have come into another order: what leaves when.
+void hold_again(BoxCase& box);
+
 } // namespace tacksquare

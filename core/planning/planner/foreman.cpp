@@ -186,7 +186,8 @@ std::vector<PlannedSeam> seams_of(const BoxCase& box) {
 std::vector<PlannedTack> tacks_of(const BoxCase& box) {
   std::vector<PlannedTack> tacks;
   for (const Tack& tack : box.tacks)
-    tacks.push_back({tack.id, box.work.seams[tack.seam].id, tack.at_mm, tack.length_mm, tack.round});
+    tacks.push_back({tack.id, box.work.seams[tack.seam].id, tack.at_mm, tack.length_mm, tack.round,
+                     tack.flat_after ? "knock-down" : "feather"});
   return tacks;
 }
 

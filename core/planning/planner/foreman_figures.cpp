@@ -130,6 +130,36 @@ void add_spring_back(const BoxCase& box, const ElasticRelease& release, std::vec
   }
 }
 
+// The most that stands open or lies over at a tack whose seam has one already.
+void add_gap_ahead(const BoxCase& box, const Source& source, std::vector<Figure>& out) {
+  std::vector<bool> has_one(box.work.seams.size(), false);
+  const ElasticState* widest = nullptr;
+  const auto reach = [](const ElasticState& s) {
+    return std::max(std::abs(s.gap_mm->low), std::abs(s.gap_mm->high));
+  };
+  for (const Tack& tack : box.tacks) {
+    const bool ahead = has_one[tack.seam];
+    has_one[tack.seam] = true;
+    for (const ElasticState& s : box.elastic->states)
+      if (ahead && s.gap_mm && s.after == tack.id && (!widest || reach(s) > reach(*widest))) widest = &s;
+  }
+  if (widest)
+    out.push_back(
+        banded("figure.gap-ahead", {word("tack", widest->after)}, ArgKind::fine_mm, *widest->gap_mm, source));
+}
+
+void add_pulls(const BoxCase& box, std::vector<Figure>& out) {
+  const auto add = [&](const std::optional<PullPast>& pull, const char* after) {
+    if (!pull) return;
+    const Source source = derived("theory.md, Pulled square");
+    const std::string key = std::string("figure.pull-past-") + after;
+    out.push_back(
+        banded(key + (pull->until_welded ? "-cold" : ""), {}, ArgKind::fine_mm, pull->past_mm, source));
+  };
+  add(box.pulls.rim_tacked, "rim");
+  add(box.pulls.fully_tacked, "second");
+}
+
 // What the elastic model says beside the measures.
 void add_elastic(const BoxCase& box, std::vector<Figure>& out) {
   if (!box.elastic) return;
@@ -142,8 +172,10 @@ void add_elastic(const BoxCase& box, std::vector<Figure>& out) {
       out.push_back(
           banded(key, {word(after, hardest->after)}, ArgKind::force_N, *(hardest->*force), elastic));
   };
+  add_gap_ahead(box, elastic, out);
   most(&ElasticState::closing_N, "figure.closing", "tack");
   most(&ElasticState::holding_N, "figure.holding", "after");
+  add_pulls(box, out);
   for (const ElasticRelease& release : box.elastic->releases)
     add_spring_back(box, release, out);
   for (const FaceBuckling& b : box.elastic->buckling)

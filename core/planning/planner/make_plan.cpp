@@ -8,7 +8,9 @@
 #include "planning/planner/fixture_plan_of.h"
 #include "planning/planner/foreman.h"
 #include "planning/planner/front.h"
+#include "planning/planner/pulling.h"
 #include "planning/planner/steps.h"
+#include "planning/planner/tack_order.h"
 #include "planning/planner/tell_expected.h"
 #include "planning/planner/timeline.h"
 #include "planning/planner/weigh_fixture.h"
@@ -75,6 +77,7 @@ BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
     add_caution(std::move(caution), plan.cautions);
   plan.figures = figures_of(box);
   plan.elastic = box.elastic;
+  plan.tack_orders = box.tack_orders;
   plan.orders = orders_of(box);
   plan.order_proven_best = box.order.proven_best;
   const Timeline line = make_timeline(box, plan.steps);
@@ -101,7 +104,10 @@ BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
 
 // What the elastic model made of each box, as Job::boxes; nothing where it was not asked.
 struct Reckoning {
+  bool chosen = false;
   std::optional<FewPieces> few;
+  std::optional<TackOrder> tack_order;
+  Pulls pulls;
   std::shared_ptr<const ReckonedBox> box;
 };
 using Reckonings = std::vector<Reckoning>;
@@ -111,14 +117,24 @@ struct Planning {
   std::vector<ShapeFile>* shapes = nullptr;
 };
 
+// What holds it and in what order it is tacked: weighed once, and so made whenever the box is made.
+void choose(BoxCase& box, Reckoning& made) {
+  if (!made.chosen) made.few = weigh_fixture(box);
+  if (made.few) hold_by(*made.few, box);
+  if (!made.chosen) made.tack_order = order_tacks(box);
+  if (made.tack_order) tack_by(*made.tack_order, box);
+  if (!made.chosen) made.pulls = pulls_of(box);
+  box.pulls = made.pulls;
+  made.chosen = true;
+}
+
 // A box on its own, so that the faults of one do not hide those of the next.
 std::optional<BoxPlan> plan_stated(const Aimed& aimed, std::size_t index, const Planning& how,
                                    Reckoning before, Diagnostics& out) {
   Diagnostics faults;
   std::optional<BoxPlan> plan;
   if (std::optional<BoxCase> box = case_of(aimed.job, index, aimed.row, faults)) {
-    if (!how.quick && !before.few) before.few = weigh_fixture(*box);
-    if (before.few) hold_by(*before.few, *box);
+    if (!how.quick) choose(*box, before);
     std::shared_ptr<const ReckonedBox> reckoned = before.box;
     if (!how.quick && (!reckoned || !stands_for(*reckoned, *box))) reckoned = reckon_box(*box, faults);
     expect_box(*box, reckoned.get(), how.shapes);
@@ -151,8 +167,7 @@ Aimed aim(const Job& job, bool quick, Reckonings& reckoned, Diagnostics& out) {
     Diagnostics of_box; // told when it is planned
     std::optional<BoxCase> box = case_of(aimed.job, i, aimed.row, of_box);
     if (!box || !stand_of(aimed.row, box->box.id)) continue;
-    reckoned[i].few = weigh_fixture(*box);
-    if (reckoned[i].few) hold_by(*reckoned[i].few, *box);
+    choose(*box, reckoned[i]);
     reckoned[i].box = reckon_box(*box, of_box);
     if (reckoned[i].box) effects[i] = weld_effect(*reckoned[i].box, *box);
   }

@@ -1,4 +1,5 @@
 // Tack and knock down. A closed box is tacked without its last face first, finished inside, then shut.
+#include "base/ids.h"
 #include "planning/planner/checks.h"
 #include "planning/planner/fixture_steps.h"
 #include "planning/planner/steps.h"
@@ -21,16 +22,23 @@ std::vector<TackRound> rounds_of(const std::vector<const Tack*>& tacks) {
   return rounds;
 }
 
-// "at 150: S2, S4, S1, S3": one text for each stretch of tacks that lie at the same distance.
+// "at 150: S2, S4, S1, S3": one text for each stretch of tacks that lie at the same distance; "S9 at 50, 125,
+// 200" for those on one seam.
 std::vector<Text> round_text(const BoxCase& box, const TackRound& round) {
   std::vector<Text> texts;
   for (std::size_t i = 0; i < round.size();) {
     std::vector<std::string> seams;
-    std::size_t j = i;
-    for (; j < round.size() && round[j]->at_mm == round[i]->at_mm; ++j)
-      seams.push_back(box.work.seams[round[j]->seam].id);
-    texts.push_back({"tacks.at", {length("at", round[i]->at_mm, "steel-rule"), words("seams", seams)}});
-    i = j;
+    std::vector<Text> places;
+    std::size_t across = i, along = i;
+    for (; across < round.size() && round[across]->at_mm == round[i]->at_mm; ++across)
+      seams.push_back(box.work.seams[round[across]->seam].id);
+    for (; along < round.size() && round[along]->seam == round[i]->seam; ++along)
+      places.push_back({"tacks.place", {length("at", round[along]->at_mm, "steel-rule")}});
+    if (along > across)
+      texts.push_back({"tacks.along", {word("seam", seams.front()), list("places", std::move(places))}});
+    else
+      texts.push_back({"tacks.at", {length("at", round[i]->at_mm, "steel-rule"), words("seams", seams)}});
+    i = std::max(along, across);
   }
   return texts;
 }
@@ -65,6 +73,31 @@ Step& write_square_check(const BoxCase& box, Stage stage, std::string key, StepW
   return step;
 }
 
+enum class Dressed { all, inside, outside }; // of a closed box inside and outside go by themselves
+
+// Down to the sheet where a disc gets at them; in an inside corner they stay, but for their ends.
+void write_dressing(const BoxCase& box, Dressed which, StepWriter& out) {
+  const auto add = [&](bool flat, const char* key, std::vector<Arg> args) {
+    double tacks = 0.0;
+    std::vector<std::string> seams;
+    for (const Tack& tack : box.tacks) {
+      const WorkSeam& seam = box.work.seams[tack.seam];
+      if (tack.flat_after != flat || (which != Dressed::all && seam.inside != (which == Dressed::inside)))
+        continue;
+      tacks += 1.0;
+      if (std::find(seams.begin(), seams.end(), seam.id) == seams.end()) seams.push_back(seam.id);
+    }
+    if (seams.empty()) return;
+    std::sort(seams.begin(), seams.end(), id_before);
+    args.push_back(count("tacks", tacks));
+    args.push_back(list("seams", {seam_list(seams)}));
+    out.add(Who::grinder, key, std::move(args), box.work.crew.knock_down_s * tacks).look =
+        simple("look.knock-down");
+  };
+  add(false, "step.feather", {});
+  add(true, "step.knock-down", {length("to", 0.5, "steel-rule")});
+}
+
 // Rim tacks, hold 1, second round, look again, the rest in one go.
 void write_first_tacks(const BoxCase& box, const std::vector<const Tack*>& tacks, StepWriter& out) {
   const std::vector<TackRound> rounds = rounds_of(tacks);
@@ -94,6 +127,8 @@ void write_inside_and_lid(const BoxCase& box, const std::vector<const Tack*>& li
   const std::vector<Text> face = {face_name(last_face)};
   const std::vector<OrderedRun> inside_welds = inside_runs(box);
   if (!inside_welds.empty()) {
+    out.phase(Phase::knock_down);
+    write_dressing(box, Dressed::inside, out);
     out.phase(Phase::weld);
     write_run_steps(box, inside_welds, tacking_attitude_index(box), false, out);
     out.phase(Phase::tack);
@@ -135,15 +170,9 @@ void write_tacking(const BoxCase& box, StepWriter& out) {
 
   out.phase(Phase::knock_down);
   take_off(box, leaving_before_knock_down(box), "why.off-grinder", !inside_runs(box).empty(), out);
-  std::size_t flat = 0;
-  for (const Tack& tack : box.tacks)
-    flat += tack.flat_after ? 1 : 0;
-  const double n = static_cast<double>(flat > 0 ? flat : box.tacks.size());
-  Step& step =
-      flat > 0 ? out.add(Who::grinder, "step.knock-down",
-                         {length("to", 0.5, "steel-rule"), count("tacks", n)}, box.work.crew.knock_down_s * n)
-               : out.add(Who::grinder, "step.feather", {count("tacks", n)}, box.work.crew.knock_down_s * n);
-  step.look = simple("look.knock-down");
+  if (box.tacks.empty()) return;
+  write_dressing(box, inside_runs(box).empty() ? Dressed::all : Dressed::outside, out);
+  Step& step = out.last();
   step.meanwhile = simple("meanwhile.tip");
   step.safe_stop_after = true;
 }

@@ -86,10 +86,26 @@ void tell(const BoxCase& box, const Making& making, Check& check) {
 
 } // namespace
 
+namespace {
+
+// The most that the seam may stand open where a tack of this step goes, where that can be read.
+void tell_gap(const BoxCase& box, Step& step) {
+  if (!box.elastic || step.tacks.empty() || !step.odd.empty()) return;
+  double open_mm = 0.0;
+  for (const ElasticState& state : box.elastic->states)
+    if (state.gap_mm && std::find(step.tacks.begin(), step.tacks.end(), state.after) != step.tacks.end())
+      open_mm = std::max(open_mm, state.gap_mm->high);
+  if (open_mm >= 2.0 * resolution_mm("feeler"))
+    step.odd = {"why.gap-ahead", {length("open", open_mm, "feeler")}};
+}
+
+} // namespace
+
 void tell_expected(const BoxCase& box, std::vector<Step>& steps) {
   Making making(box);
   for (Step& step : steps) {
     making.make(step);
+    tell_gap(box, step);
     for (Check& check : step.checks)
       tell(box, making, check);
   }
