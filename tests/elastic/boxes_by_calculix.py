@@ -14,7 +14,6 @@ does not heed equations between turns.
 """
 import collections
 import csv
-import functools
 import hashlib
 import itertools
 import math
@@ -26,123 +25,17 @@ import sys
 import tempfile
 import time
 
-NET = 50.0  # mm: sides are cut into parts of about this length, and these into halves or quarters
-NEAR = 1e-4  # mm: one place; the file has points to 1e-7
+from box_faces import NEAR, NET, Face, add, cross, dot, mean, normal, sub, unit
+from box_former import Former
+
 SOURCE = "CalculiX 2.20 of Debian 12, S8R, by tests/elastic/boxes_by_calculix.py"
-TOLERANCES = {"twist": "0.01", "racking": "0.02", "membrane": "0.03"}  # relative; sequences 0.06
-
-
-def add(p, q, times=1.0):
-    return tuple(a + times * b for a, b in zip(p, q))
-
-
-def sub(p, q):
-    return add(p, q, -1.0)
-
-
-def dot(p, q):
-    return sum(a * b for a, b in zip(p, q))
-
-
-def cross(p, q):
-    return p[1] * q[2] - p[2] * q[1], p[2] * q[0] - p[0] * q[2], p[0] * q[1] - p[1] * q[0]
-
-
-def unit(p):
-    return tuple(a / math.sqrt(dot(p, p)) for a in p)
-
-
-def mean(points):
-    return tuple(sum(axis) / len(points) for axis in zip(*points))
-
-
-def normal(corners):
-    return unit(cross(sub(corners[1], corners[0]), sub(corners[2], corners[0])))
-
-
-def parts(p, q):
-    return round(math.dist(p, q) / NET)
-
-
-def three_sided(a, b, c, ab, bc, ca):
-    """Three nets that meet inside a triangle, its sides cut into so many parts."""
-    x, y, z = (bc + ca - ab) // 2, (ab + ca - bc) // 2, (ab + bc - ca) // 2  # parts of the lines to the middle
-    on_ab, on_bc, on_ca = add(a, sub(b, a), z / ab), add(b, sub(c, b), x / bc), add(c, sub(a, c), y / ca)
-    g = mean((a, b, c))
-    return [((a, on_ab, g, on_ca), z, x), ((b, on_bc, g, on_ab), x, y), ((c, on_ca, g, on_bc), y, z)]
-
-
-def nets(corners):
-    """Four-sided nets of a rectangle, of a trapezoid whose first side is its shorter base, of a regular hexagon: their
-    corners, and parts of NET along the first and the second side."""
-    if len(corners) == 6:
-        c = mean(corners)
-        n = parts(corners[0], corners[1])
-        return [((corners[i], corners[i + 1], corners[(i + 2) % 6], c), n, n) for i in (0, 2, 4)]
-    p, q, r, s = corners
-    if math.dist(p, q) > math.dist(r, s) - NEAR:
-        return [((p, q, r, s), parts(p, q), parts(q, r))]
-    along = unit(sub(q, p))
-    below_s, below_r = add(s, along, dot(sub(p, s), along)), add(r, along, dot(sub(q, r), along))
-    up, slope = parts(p, below_s), parts(p, s)
-    return ([((p, q, below_r, below_s), parts(p, q), up)] + three_sided(p, below_s, s, up, slope, slope)
-            + three_sided(q, r, below_r, slope, slope, up))
-
+TOLERANCES = {"held": "0.05", "twist": "0.01", "racking": "0.02", "membrane": "0.03"}  # relative; sequences 0.06
 
 # forces: (node, vector); couples: (node, value) about the axis, a unit vector square to `across`.
 Load = collections.namedtuple("Load", "forces couples axis across")
-# Its text; the node of the deck that stands for a node of a face; how many are asked for; forces on the nodes that are
-# held, N; the largest force or couple.
-Deck = collections.namedtuple("Deck", "text of asked on_held largest")
-
-
-class Face:
-    def __init__(self, corners):
-        self.corners, self.holes, self.n = corners, [], normal(corners)
-        self.ids, self.cells = {}, []  # of nodes by place, of elements by nodes
-
-    def mesh(self, size, ids):
-        for (p, q, r, s), along, up in nets(self.corners):
-            along, up = round(along * NET / size), round(up * NET / size)
-
-            def node(i, j):
-                x, y = i / (2 * along), j / (2 * up)
-                at = add(add(p, sub(q, p), x), sub(add(s, sub(r, s), x), add(p, sub(q, p), x)), y)
-                key = tuple(round(1e3 * a) for a in at)
-                if key not in self.ids:
-                    self.ids[key] = (next(ids), at)
-                return self.ids[key][0]
-
-            for i, j in itertools.product(range(0, 2 * along, 2), range(0, 2 * up, 2)):
-                x, y = (i + 1) / (2 * along), (j + 1) / (2 * up)
-                if not any(inside(add(add(p, sub(q, p), x), sub(s, p), y), hole, self.n) for hole in self.holes):
-                    self.cells.append([node(i + a, j + b) for a, b in ((0, 0), (2, 0), (2, 2), (0, 2),
-                                                                      (1, 0), (2, 1), (1, 2), (0, 1))])
-
-    @functools.cache
-    def at(self, point):
-        """The node there, or None."""
-        return next((n for n, at in self.ids.values() if math.dist(at, point) < NEAR), None)
-
-    @functools.cache
-    def line(self, p, q):
-        """Nodes on the line through p and q in order, as pairs: mm along it from p, node."""
-        e = unit(sub(q, p))
-        places = [(dot(sub(at, p), e), n, at) for n, at in self.ids.values()]
-        return sorted((s, n) for s, n, at in places if math.dist(at, add(p, e, s)) < NEAR)
-
-    def into(self, p, q):
-        """Unit vector in the face, square to its side p q, away from it; None where p q is none of its sides."""
-        d = cross(self.n, unit(sub(q, p)))
-        heights = [dot(sub(corner, p), d) for corner in self.corners]
-        if min(heights) > -NEAR:
-            return d
-        return tuple(-a for a in d) if max(heights) < NEAR else None
-
-
-def inside(point, hole, n):
-    sides = [dot(cross(sub(q, p), sub(point, p)), n) for p, q in zip(hole, hole[1:] + hole[:1])]
-    return min(sides) > 0 or max(sides) < 0
+# Its text; the node of the deck that stands for a node of a face; how many are asked for; nodes of the former; forces on
+# the nodes that are held, N; the largest force or couple.
+Deck = collections.namedtuple("Deck", "text of asked own on_held largest")
 
 
 class Box:
@@ -151,6 +44,7 @@ class Box:
         self.faces, self.bends, self.seams, self.tacks = {}, [], {}, []
         self.steps, self.cases, self.measures = [], {}, {}
         self.nodes = {}  # of all faces: places by number
+        self.former = None
 
     def read(self, word, *rest):
         words = [tuple(map(float, w.split(","))) if "," in w else w for w in rest]
@@ -173,6 +67,8 @@ class Box:
                 case[0].append((words[2], *map(float, words[3:])))
             else:
                 case[1].append(words[2:])
+        elif word == "former":
+            self.former = Former(*words)
         elif word == "measure":
             self.measures[words[0]] = words[1:]
         else:
@@ -251,7 +147,11 @@ class Box:
                 best = (size, held)
         return best[1]
 
-    def deck(self, joined, load):
+    def touched(self, of):
+        """Nodes that the former touches."""
+        return [of[self.having(point)[0]] for point in self.former.at]
+
+    def deck(self, joined, load, former=None):
         self.balanced(load)
         number = {n: k for k, n in enumerate(sorted(set(joined.values())), 1)}
         of = {n: number[m] for n, m in joined.items()}
@@ -259,9 +159,14 @@ class Box:
         points = itertools.chain.from_iterable(points_of(words) for words in self.measures.values())
         asked = sorted({of[n] for point in points for n in self.having(point)})
         deck = ["*NODE"] + ["%d, %.9g, %.9g, %.9g" % (k, *map(tidy, self.nodes[n])) for n, k in number.items()]
-        cells = (cell for face in self.faces.values() for cell in face.cells)
+        cells = [cell for face in self.faces.values() for cell in face.cells]
         deck += ["*ELEMENT, TYPE=S8R, ELSET=SHEET"]
         deck += ["%d, " % k + ", ".join(str(of[n]) for n in cell) for k, cell in enumerate(cells, 1)]
+        own = []
+        if former:
+            walls = self.touched(of)
+            lines, own = former.deck(walls, len(number) + 1, len(cells) + 1)
+            deck, asked = deck + lines, sorted({*asked, *walls, *own})
         deck += ["*NSET, NSET=ASKED"] + ["%d," % n for n in asked]
         deck += ["*NSET, NSET=HELD"] + ["%d," % n for n in sorted({n for n, _ in held})]
         deck += ["*MATERIAL, NAME=METAL", "*ELASTIC", f"{self.E:g}, {self.nu:g}"]
@@ -281,7 +186,7 @@ class Box:
         deck += ["*NODE PRINT, NSET=ASKED, GLOBAL=YES", "U", "*NODE PRINT, NSET=HELD, GLOBAL=YES", "RF"]
         deck += ["*END STEP", ""]
         on_held = {n: [sums.get((n, axis), 0.0) for axis in (1, 2, 3)] for n, _ in held}
-        return Deck("\n".join(deck), of, len(asked), on_held, max(abs(value) for _, _, value in cloads))
+        return Deck("\n".join(deck), of, len(asked), own, on_held, max(abs(value) for _, _, value in cloads))
 
     def measured(self, of, moved):
         def u(point):
@@ -290,22 +195,38 @@ class Box:
         return {name: measure(words[0], words[1:], u) for name, words in self.measures.items()}
 
     def decks(self):
-        """All cases and their decks: steps, then single cases."""
+        """All cases and their decks: steps, single cases, then forces of the former, that has come off."""
         for k, (seam, *step) in enumerate(self.steps, 1):
             welds = self.tacks + [part[:3] for part in self.steps[:k]]
-            yield str(k), self.deck(self.join(welds), self.step_load(seam, *step))
+            yield str(k), self.deck(self.join(welds), self.step_load(seam, *step), self.former)
         for case, (welds, forces) in self.cases.items():
             yield case, self.deck(self.join(welds), self.case_load(forces))
+        if self.former:
+            welded = self.join(self.tacks + [step[:3] for step in self.steps])
+            for place, pattern in enumerate(self.former.patterns(), 1):
+                forces = [(at, add((0, 0, 0), v, force))
+                          for at, v, force in zip(self.former.at, self.former.out, pattern)]
+                yield f"place_{place}", self.deck(welded, self.case_load(forces))
 
     def results(self, hear):
-        """Measures by case: each step, their sum, each single case. `hear` is told each deck when it is solved."""
-        results = {}
+        """Measures by case: each step, their sum, each single case; pulls of the former while it is on, what changes when
+        it comes off. `hear` is told each deck when it is solved."""
+        results, pulls = {}, []
         for case, deck in self.decks():
             began = time.monotonic()
-            results[case] = self.measured(deck.of, solve(deck))
+            moved = solve(deck)
+            results[case] = self.measured(deck.of, moved)
             hear(self.name, case, deck, time.monotonic() - began)
+            if deck.own:
+                pulls.append(self.former.pulls(self.touched(deck.of), deck.own, moved))
             if case == str(len(self.steps)):
                 results["sum"] = {name: sum(got[name] for got in results.values()) for name in self.measures}
+        if self.former:
+            pulled = [sum(place) for place in zip(*pulls)]
+            answers = [results.pop(f"place_{k}") for k in range(1, len(pulled) + 1)]
+            results["pull"] = {f"place_{k}": force for k, force in enumerate(pulled, 1)}
+            results["release"] = {name: sum(force * answer[name] for force, answer in zip(pulled, answers))
+                                  for name in self.measures}
         return results
 
 
@@ -430,7 +351,8 @@ def main():
     if "--print" in sys.argv:
         for (box, case, name), value in results.items():
             said = f"{round(value, 6) + 0.0:.6g}"  # to a nanometre: the rest is noise of the solver
-            print(box, case, f"{size:g}", name, said, TOLERANCES.get(case, "0.06"), SOURCE, "derived", sep="\t")
+            tolerance = TOLERANCES.get(box, TOLERANCES.get(case, "0.06"))
+            print(box, case, f"{size:g}", name, said, tolerance, SOURCE, "derived", sep="\t")
         return 0
     stored = {tuple(rest): there for there, *rest in map(str.split, lines_of(data + "/elastic_decks.txt"))}
     wanted = {*shas, *(key for key in stored if key[2] == f"{size:g}")}

@@ -67,6 +67,7 @@ TEST_CASE("boxes answer to loads and weld sequences as CalculiX says") {
   const Reference outside = reference("12.5");
   std::size_t compared = 0;
   for (const StatedBox& b : stated_boxes()) {
+    if (b.former) continue; // held_test.cpp
     const Results ours = solved(b, mesh_mm);
     for (const auto& [key, values] : ours) {
       INFO(key.first << ", case " << key.second);

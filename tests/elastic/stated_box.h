@@ -2,9 +2,11 @@
 #pragma once
 
 #include "physics/elastic/box_model.h"
+#include "physics/elastic/piece.h"
 
 #include <functional>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -28,6 +30,7 @@ struct StatedBox {
   BoxGeometry geometry; // only what the elastic model looks at
   std::vector<elastic::TackPlace> tacks;
   std::vector<StatedStep> steps;
+  std::optional<elastic::Piece> former; // on in every step
   std::map<std::string, StatedCase> cases;
   std::vector<elastic::Figure> figures;
 };
@@ -54,7 +57,8 @@ StatedLoad case_load(StatedBox& box, const std::string& name); // adds figures t
 // the same elements does not have.
 elastic::ModelOptions joined_options(double mesh_mm);
 
-// By our model: step -> figure values (mm), the box's own figures only. Each step by itself.
+// By our model: step -> figure values (mm), the box's own figures only. Each step by itself, without the
+// former.
 std::vector<Eigen::VectorXd> solved_steps(const StatedBox& stated, const elastic::ModelOptions& options);
 Eigen::VectorXd solved_case(const StatedBox& stated, const std::string& name, double mesh_mm);
 

@@ -84,7 +84,7 @@ TEST_CASE("each step of a stated box moves the condensed model as it moves the w
       CHECK(difference(condensed, direct) < 1e-6);
     }
   }
-  CHECK(steps == 40);
+  CHECK(steps == 42);
 }
 
 TEST_CASE("each single case of a stated box moves the condensed model as it moves the whole box") {

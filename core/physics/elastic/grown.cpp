@@ -99,7 +99,7 @@ MatrixXd Grown::latest_forces(Index count) const {
 }
 
 void Grown::add(const Indices& readings, const VectorXd& stiffness, const MatrixXd& rest) {
-  put(readings, stiffness, rest, halves(readings));
+  if (!readings.empty()) put(readings, stiffness, rest, halves(readings));
   settle();
 }
 

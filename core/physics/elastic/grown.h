@@ -25,8 +25,8 @@ class Grown {
   Eigen::MatrixXd forces() const;
   Eigen::MatrixXd latest_forces(Index count) const; // of the springs that came last
 
-  // Springs numbered from springs() on. stiffness: not zero; negative takes one of the same stiffness and
-  // rest away.
+  // Springs numbered from springs() on; none: what was loaded settles. stiffness: not zero; negative takes
+  // one of the same stiffness and rest away.
   void add(const Indices& readings, const Eigen::VectorXd& stiffness, const Eigen::MatrixXd& rest);
   void take_away(const Indices& springs);
   void load(Index reading, const Eigen::RowVectorXd& amounts); // on a reading, N or N mm
