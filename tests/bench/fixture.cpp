@@ -1,15 +1,20 @@
-// How quick the fixture of a box is, without weighing: growth with the seams of a tray of many dividers.
+// How quick the fixture of a box is: of each sample, with weighing which pieces it does without; without
+// that, growth with the seams of a tray of many dividers.
 #include "fixture/set_up.h"
 #include "job/file/read_job.h"
 #include "planning/fixture/plan_fixture.h"
 #include "planning/planner/case_of.h"
+#include "planning/planner/fixing.h"
 #include "planning/planner/steps.h"
+#include "planning/planner/weigh_fixture.h"
 
 #include <fmt/format.h>
 
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <fstream>
+#include <iterator>
 #include <sys/resource.h>
 
 using namespace tacksquare;
@@ -89,9 +94,32 @@ Times times_of(int dividers, int runs) {
   return t;
 }
 
+// Each box as it stands in no row.
+void samples() {
+  std::printf("each box of the samples, CPU ms\n%-15s %-10s %7s %10s %10s\n", "sample", "box", "pieces",
+              "fixture ms", "weighed ms");
+  for (const char* name : {"gear-locker", "ballast-float", "battery-box", "divided-tray"}) {
+    std::ifstream in(std::string(TACKSQUARE_SOURCE) + "/samples/" + name + ".xml", std::ios::binary);
+    const std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+    JobReading reading = read_job(text);
+    if (!reading.job) stop(reading.diagnostics, text);
+    for (std::size_t i = 0; i < reading.job->boxes.size(); ++i) {
+      std::optional<BoxCase> box = case_of(*reading.job, i, std::nullopt, reading.diagnostics);
+      if (!box) stop(reading.diagnostics, text);
+      Diagnostics faults;
+      const double planned = least_ms(5, [&] { fix(*box, faults); });
+      const std::size_t pieces = box->fixed().fixture.pieces.size();
+      const double weighed = least_ms(2, [&] { weigh_fixture(*box); });
+      std::printf("%-15s %-10s %7zu %10.2f %10.1f\n", name, box->box.id.c_str(), pieces, planned, weighed);
+    }
+  }
+  std::printf("\n");
+}
+
 } // namespace
 
 int main() {
+  samples();
   std::printf("a tray with dividers, CPU ms; growth: power of the seams since the line before\n"
               "%6s %7s %7s %10s %10s %8s\n",
               "seams", "tacks", "pieces", "plan ms", "set up ms", "growth");
