@@ -58,6 +58,7 @@ template <class V, IsA<FixturePlan> T> void describe(V& v, T& f) {
   v.value("down", f.down);
   v.value("long-side", f.long_side);
   v.value("short-side", f.short_side);
+  v.value("smaller-weighed", f.smaller_weighed);
   v.point("origin", f.origin);
   v.point("x", f.x);
   v.point("y", f.y);

@@ -52,7 +52,11 @@ struct BillLine {
 
 // The box held by more or by less: how many of a hundred keep all limits, by a coarser net than the figures.
 struct FixtureCompared {
-  std::string key;     // "none", "for-tacks", "throughout": what is inside; "without": one piece less
+  // "throughout": by all that could be left out; "for-tacks": the same, what is inside out before the first
+  // weld; "none": by nothing of it; "rim-alone": by what is inside alone, told where that is worse than none;
+  // "as-planned", "as-planned-for-tacks": by what is planned, where that is none of these; "without": by what
+  // is planned, one piece less.
+  std::string key;
   std::string without; // its id
   int pieces = 0;
   double kept = 0.0;
@@ -71,6 +75,8 @@ struct FixturePlan {
   PlannedLocating locating;
   std::vector<BillLine> bill;            // what is missing first
   std::vector<FixtureCompared> compared; // none where it was stated, or not weighed
+  std::optional<int> smaller_weighed{};  // sets of fewer pieces, all weighed, none of which keeps as much;
+                                         // nothing where pieces were left out one after the other
   bool operator==(const FixturePlan&) const = default;
 };
 

@@ -317,7 +317,19 @@ DocumentTable compared_table(const Composer& compose, const FixturePlan& fixture
         {std::move(held), std::to_string(each.pieces), compose.quantity(ArgKind::ratio, 100.0 * each.kept)});
   }
   out.below.push_back(compose.word("fixture.compared.below"));
+  out.below.push_back(fixture.smaller_weighed
+                          ? compose.line("fixture.compared.exact", {count("count", *fixture.smaller_weighed)})
+                          : compose.word("fixture.compared.eliminated"));
   return out;
+}
+
+// Planned and reckoned, but too much to weigh.
+bool is_unweighed(const BoxPlan& box) {
+  const std::array<const char*, 4> weighed{"former", "square", "spreader", "corner-clamp"};
+  return !box.fixture->stated && box.fixture->compared.empty() && box.elastic &&
+         std::any_of(box.fixture->pieces.begin(), box.fixture->pieces.end(), [&](const PlannedPiece& piece) {
+           return std::find(weighed.begin(), weighed.end(), piece.kind) != weighed.end();
+         });
 }
 
 } // namespace
@@ -340,6 +352,7 @@ std::vector<DocumentTable> fixture_tables(const Composer& compose, const BoxPlan
   std::vector<DocumentTable> tables = {locating_table(compose, *box.fixture),
                                        bill_table(compose, *box.fixture)};
   if (!box.fixture->compared.empty()) tables.push_back(compared_table(compose, *box.fixture));
+  if (is_unweighed(box)) tables.back().below.push_back(compose.word("fixture.unweighed"));
   return tables;
 }
 

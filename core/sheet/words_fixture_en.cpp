@@ -104,21 +104,32 @@ constexpr Entry kWords[] = {
     {"fixture.presses-piece", "{id}, {what}, presses with"},
     {"fixture.needs-piece", "{id}, {what}: the walls pull with up to"},
     {"fixture.compared", "Fixture: more of it, or less"},
-    {"fixture.compared.held", "held from within"},
+    {"fixture.compared.held", "held by"},
     {"fixture.compared.pieces", "pieces in all"},
     {"fixture.compared.kept", "of 100 boxes keep all limits"},
-    {"fixture.compared.throughout", "until torch, lid or release wants it out"},
-    {"fixture.compared.for-tacks", "for the tacks, out before the first weld"},
-    {"fixture.compared.none", "by nothing"},
-    {"fixture.compared.without", "without {piece}"},
+    {"fixture.compared.throughout", "all, until torch, lid or release wants it out"},
+    {"fixture.compared.for-tacks", "all, what is inside out before the first weld"},
+    {"fixture.compared.none", "nothing that could be left out"},
+    {"fixture.compared.rim-alone", "what is inside alone, no corner clamps: worse than nothing"},
+    {"fixture.compared.as-planned", "fewer"},
+    {"fixture.compared.as-planned-for-tacks", "fewer, what is inside out before the first weld"},
+    {"fixture.compared.without", "as planned, but without {piece}"},
     {"fixture.compared.chosen", " - PLANNED"},
     {"fixture.compared.below",
      "Counted over 2000 boxes made up by chance, good to 2 in a hundred, on a coarser net than the expected "
      "figures; "
      "rows are counted over the same boxes. The fewest pieces "
      "that lose "
-     "not more than one box of a hundred; panels that stand loose are always set by something. "
+     "not more than one box of a hundred against the best of: all, what is inside alone, corner clamps "
+     "alone, "
+     "nothing. Of panels that stand loose each corner keeps a piece that sets it. "
      "Seams are taken to shrink the same, held or not."},
+    {"fixture.compared.exact", "Exact: smaller sets, all weighed, none keeps as much: {count}."},
+    {"fixture.compared.eliminated",
+     "Left out one after the other, the one that is missed least: a smaller set is not ruled out."},
+    {"fixture.unweighed",
+     "Not weighed whether fewer pieces would do: there are too many tacks and welds for it, or its "
+     "figures cannot be trusted."},
     {"fixture.stated", "Stated by the shop, not chosen here."},
     {"fixture.foreman.below",
      "Rank 6: nothing can slide or turn. The determinant is twice the area between the "

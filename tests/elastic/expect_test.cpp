@@ -188,39 +188,50 @@ TEST_CASE("a fixture that is weighed keeps the limits as often as the box that i
   hold_rim(with);
   const Making without = making_of(b);
   Diagnostics out;
-  const auto restraint = Restraint::make(b.job, b.box, b.geometry, with, {}, 17, out);
-  REQUIRE(restraint);
   // Tight ones, so that some boxes keep them and some do not.
-  std::vector<Limit> limits;
   const auto free = expect(b.job, b.box, b.geometry, without, {}, 17, out);
   REQUIRE(free);
+  std::vector<Limit> limits;
   for (std::size_t f = 0; f < with.watched.size(); ++f)
     limits.push_back({f, free->ground_mm[f].low, free->ground_mm[f].high});
+  const auto restraint = [&](std::vector<Limit> some) {
+    auto made = Restraint::make(b.job, b.box, b.geometry, with, {}, 17, std::move(some), out);
+    REQUIRE(made);
+    return *made;
+  };
+  const Restraint by_all = restraint(limits);
+  std::vector<Restraint> by_each;
+  for (const Limit& limit : limits)
+    by_each.push_back(restraint({limit}));
   Making for_tacks = with;
   const auto first_weld = std::find_if(for_tacks.events.begin(), for_tacks.events.end(),
                                        [](const Event& e) { return e.kind == Event::Kind::weld; });
   std::rotate(first_weld, for_tacks.events.end() - 1, for_tacks.events.end()); // let go before it
-  double shares[3];
+  int kept[3];
   int i = 0;
   const std::pair<How, const Making*> ways[] = {
       {How::throughout, &with}, {How::for_tacks, &for_tacks}, {How::not_at_all, &without}};
   for (const auto& [how, making] : ways) {
     const auto e = expect(b.job, b.box, b.geometry, *making, {}, 17, out);
     REQUIRE(e);
-    const Restraint::Kept kept = restraint->kept_by({how}, limits);
-    REQUIRE(kept.each.size() == limits.size());
-    if (how != How::not_at_all) { // without the piece its own draws are not made, and the others differ
-      for (std::size_t f = 0; f < limits.size(); ++f)
-        CHECK(kept.each[f] ==
-              Approx(chance_within(*e, f, limits[f].low_mm, limits[f].high_mm)).margin(1e-12));
-    } else {
-      for (std::size_t f = 0; f < limits.size(); ++f)
-        CHECK(kept.each[f] == Approx(chance_within(*e, f, limits[f].low_mm, limits[f].high_mm)).margin(0.05));
+    const std::optional<int> all = by_all.kept_by({how});
+    REQUIRE(all);
+    for (std::size_t f = 0; f < limits.size(); ++f) {
+      const std::optional<int> one = by_each[f].kept_by({how});
+      REQUIRE(one);
+      // Without the piece its own draws are not made, and the others differ.
+      CHECK(static_cast<double>(*one) / Restraint::draws() ==
+            Approx(chance_within(*e, f, limits[f].low_mm, limits[f].high_mm))
+                .margin(how == How::not_at_all ? 0.05 : 1e-12));
+      CHECK(*all <= *one);
     }
-    CHECK(kept.all <= *std::min_element(kept.each.begin(), kept.each.end()));
-    shares[i++] = kept.all;
+    // Counted to the end only where it may come to so many.
+    CHECK(by_all.kept_by({how}, *all) == all);
+    CHECK_FALSE(by_all.kept_by({how}, *all + 1));
+    CHECK(by_all.kept(by_all.ends_by_history({how})) == all);
+    kept[i++] = *all;
   }
-  CHECK(shares[0] != shares[2]);
+  CHECK(kept[0] != kept[2]);
 }
 
 TEST_CASE(

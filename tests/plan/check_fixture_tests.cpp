@@ -221,6 +221,28 @@ TEST_CASE("a stop may push against the cut edge of a wall, whichever way it stan
   CHECK(at_rim(3.0).find("P15 touches no metal") != std::string::npos);
 }
 
+TEST_CASE("the planned fixture is among those that it was weighed against, and loses nothing") {
+  const auto compared = [](auto change) {
+    return [=](BoxPlan& p) {
+      const int pieces = static_cast<int>(p.fixture->pieces.size());
+      p.fixture->compared = {{"throughout", "", pieces + 1, 0.8, false},
+                             {"none", "", 3, 0.9, false},
+                             {"as-planned", "", pieces, 0.795, true},
+                             {"without", "P6", pieces - 1, 0.7, false}};
+      change(p.fixture->compared);
+    };
+  };
+  using All = std::vector<FixtureCompared>;
+  CHECK(told_of(held_locker(), compared([](All&) {})) == "");
+  spoilt(compared([](All& all) { all[2].chosen = false; }), "not among those compared");
+  spoilt(compared([](All& all) { all[2].pieces -= 1; }), "not among those compared");
+  spoilt(compared([](All& all) { all[1].chosen = true; }), "two fixtures compared are the planned one");
+  spoilt(compared([](All& all) { all[2].kept = 0.78; }), "loses against all of it");
+  spoilt(compared([](All& all) { all[1].kept = 1.5; }), "keeps 1.5 of all boxes");
+  spoilt(compared([](All& all) { all[3].without = "P99"; }), "a fixture compared is without P99");
+  spoilt(compared([](All& all) { all[3].pieces += 1; }), "without P6 there are as many pieces");
+}
+
 TEST_CASE("a frame that does not fit the box is told") {
   spoilt([](BoxPlan& p) { p.fixture->z = {0, 1, 0}; }, "not square and right-handed");
   spoilt([](BoxPlan& p) { p.fixture->x = {1.001, 0, 0}; }, "not square and right-handed");

@@ -165,7 +165,8 @@ inline Plan hand_plan() {
                              {"former", "former", {}, {}, {}, {}, {}, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, {}, {}}},
                             {{"table", "P1"}, 6, 1.25e8, 0.125, 0.375, 0.03125},
                             {{"bar-clamp", 800.0, 4, 2}, {"stop", 0.0, 3, {}}},
-                            {{"throughout", "", 12, 0.8335, true}, {"without", "P1", 11, 0.75, false}}};
+                            {{"throughout", "", 12, 0.8335, true}, {"without", "P1", 11, 0.75, false}},
+                            15};
   box.steps = {step, bare};
   box.cautions = {{text, true}, {text, false}};
   box.figures = {{text, ArgKind::force_N, band, false, true, source, {text}}};

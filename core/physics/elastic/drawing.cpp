@@ -52,14 +52,24 @@ Band band_of(std::vector<double>& values) {
   return {at(0.5), at(0.05), at(0.95)};
 }
 
-Drawing::Drawing(const Making& m, const Variants& v, std::uint64_t seed) : m_(m), v_(v), random_(seed) {
-  x_ = amounts_of(m, v.cases, kExpectDraws, random_);
-  mixes_.push_back({0.5, 0.5});
-  for (int d = 0; d < kExpectDraws; ++d) {
-    const double remelted = std::clamp(2.0 * random_.uniform01() - 0.5, 0.0, 1.0);
-    mixes_.push_back({remelted, random_.uniform01()});
+// A draw has so much of each taper.
+Draws::Draws(const Making& m, const Cases& cases, Random& random)
+    : amounts(amounts_of(m, cases, kExpectDraws, random)) {
+  for (Index d = 0; d < amounts.cols(); ++d) {
+    remelted.push_back(d == 0 ? 0.5 : std::clamp(2.0 * random.uniform01() - 0.5, 0.0, 1.0));
+    const double lengthy = d == 0 ? 0.5 : random.uniform01();
+    if (!cases.second_taper) continue;
+    for (std::size_t s = 0; s < m.seams.size(); ++s) {
+      for (const Index c : {cases.across(s), cases.angle(s), cases.tack(s)})
+        amounts(c, d) *= 1.0 - lengthy;
+      for (const Index c : {cases.second_across(s), cases.second_angle(s), cases.second_tack(s)})
+        amounts(c, d) *= lengthy;
+    }
   }
-  share_tapers();
+}
+
+Drawing::Drawing(const Making& m, const Variants& v, std::uint64_t seed)
+    : m_(m), v_(v), random_(seed), draws_(m, v.cases, random_) {
   put_back();
 }
 
@@ -77,7 +87,7 @@ EndState Drawing::end_in_the_middle() const {
 }
 
 MatrixXd Drawing::values(std::size_t moment, Index draws) const {
-  const auto x = x_.leftCols(draws + 1);
+  const auto x = draws_.amounts.leftCols(draws + 1);
   const MatrixXd larger = larger_.replicate(1, draws + 1);
   MatrixXd sum = v_.kept.measures[moment] * x;
   if (!welded(moment)) return larger + sum; // before any bead both are alike
@@ -92,7 +102,7 @@ ExpectedMoment Drawing::moment(const Event& event, std::size_t which) const {
   const MatrixXd all = values(which, end ? kExpectDraws : kStepDraws);
   for (std::size_t f = 0; f < m_.watched.size(); ++f)
     made.mm.push_back(band(all, f, m_.watched[f].without_sign));
-  const VectorXd middle = x_.col(0);
+  const VectorXd middle = draws_.amounts.col(0);
   const VectorXd kept = larger_ + v_.kept.measures[which] * middle;
   const VectorXd remelted = larger_ + v_.remelted.measures[which] * middle;
   made.tacks_kept.assign(kept.data(), kept.data() + kept.size());
@@ -109,7 +119,7 @@ ExpectedMoment Drawing::moment(const Event& event, std::size_t which) const {
 }
 
 void Drawing::leave_misfit_out(std::size_t last, Expectation& to) {
-  x_.topRows(static_cast<Index>(m_.misfits.size())).setZero();
+  draws_.amounts.topRows(static_cast<Index>(m_.misfits.size())).setZero();
   MatrixXd all = values(last, kExpectDraws);
   for (std::size_t f = 0; f < m_.watched.size(); ++f)
     to.by_weld_mm.push_back(band(all, f, false));
@@ -124,22 +134,8 @@ void Drawing::leave_misfit_out(std::size_t last, Expectation& to) {
 // Of draws by kept tacks, in place, and the same by remelted ones: each has its share of either.
 void Drawing::mix(const MatrixXd& remelted, MatrixXd& kept) const {
   for (Index d = 0; d < kept.cols(); ++d) {
-    const double share = mixes_[static_cast<std::size_t>(d)].remelted;
+    const double share = draws_.remelted[static_cast<std::size_t>(d)];
     kept.col(d) = (1.0 - share) * kept.col(d) + share * remelted.col(d);
-  }
-}
-
-// A draw has so much of each taper.
-void Drawing::share_tapers() {
-  if (!v_.cases.second_taper) return;
-  for (Index d = 0; d < x_.cols(); ++d) {
-    const double lengthy = mixes_[static_cast<std::size_t>(d)].lengthy;
-    for (std::size_t s = 0; s < m_.seams.size(); ++s) {
-      for (const Index c : {v_.cases.across(s), v_.cases.angle(s), v_.cases.tack(s)})
-        x_(c, d) *= 1.0 - lengthy;
-      for (const Index c : {v_.cases.second_across(s), v_.cases.second_angle(s), v_.cases.second_tack(s)})
-        x_(c, d) *= lengthy;
-    }
   }
 }
 
@@ -168,8 +164,8 @@ Band Drawing::band(const MatrixXd& all, std::size_t f, bool without_sign) const 
 
 std::vector<double> Drawing::drawn(const VectorXd& of_cases) const {
   std::vector<double> values;
-  for (Index d = 1; d < x_.cols(); ++d)
-    values.push_back(of_cases.dot(x_.col(d)));
+  for (Index d = 1; d < draws_.amounts.cols(); ++d)
+    values.push_back(of_cases.dot(draws_.amounts.col(d)));
   return values;
 }
 
@@ -189,7 +185,7 @@ MatrixXd Drawing::ground(std::size_t last) {
 
 // Of all holds, draw by draw.
 MatrixXd Drawing::holds(std::size_t which) const {
-  const auto x = x_.leftCols(kStepDraws + 1);
+  const auto x = draws_.amounts.leftCols(kStepDraws + 1);
   MatrixXd forces = v_.kept.reactions[which] * x;
   if (welded(which)) mix(v_.remelted.reactions[which] * x, forces);
   return forces;

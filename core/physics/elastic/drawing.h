@@ -10,6 +10,14 @@ namespace tacksquare::elastic {
 // tapers have their cases in full.
 Eigen::MatrixXd amounts_of(const Making& making, const Cases& cases, Index draws, Random& random);
 
+// How much of each case every draw has, and how much of it by remelted tacks; column 0 is the middle.
+struct Draws {
+  // Goes on with the generator.
+  Draws(const Making& making, const Cases& cases, Random& random);
+  Eigen::MatrixXd amounts;      // cases x draws
+  std::vector<double> remelted; // the rest by kept ones
+};
+
 class Drawing {
  public:
   // Both must outlive it.
@@ -31,14 +39,8 @@ class Drawing {
   std::vector<Band> released(std::size_t first, std::size_t last) const;
 
  private:
-  // How much of each variant a draw has.
-  struct Mix {
-    double remelted = 0.0, lengthy = 0.0;
-  };
-
   bool welded(std::size_t moment) const { return v_.course.over[moment] > v_.course.before_welds; }
   void mix(const Eigen::MatrixXd& remelted, Eigen::MatrixXd& kept) const;
-  void share_tapers();
   void put_back();
   Band band(const Eigen::MatrixXd& all, std::size_t watched, bool without_sign) const;
   std::vector<double> drawn(const Eigen::VectorXd& of_cases) const; // without the middle
@@ -48,8 +50,7 @@ class Drawing {
   const Making& m_;
   const Variants& v_;
   Random random_;
-  Eigen::MatrixXd x_; // amounts of all cases, draw by draw; first of all what they are in the middle
-  std::vector<Mix> mixes_;
+  Draws draws_;
   Eigen::VectorXd larger_; // of each watched: what is put back into the blanks
   std::vector<double> put_back_mm_;
 };

@@ -34,6 +34,7 @@ Grown::Grown(const Structure& s, const Indices& watched, const Indices& to_come,
   told_motions_ = MatrixXd::Zero(told_, s.motions.cols());
   motions_half_ = MatrixXd::Zero(s.motions.cols(), free_.cols());
   motions_motions_ = stretch_;
+  split_ = split_motions(stretch_);
   kept_.insert(kept_.end(), to_come.begin(), to_come.end());
   for (std::size_t i = 0; i < kept_.size(); ++i)
     place_[static_cast<std::size_t>(kept_[i])] = static_cast<Index>(i);
@@ -96,6 +97,27 @@ MatrixXd Grown::latest_forces(Index count) const {
   const Index first = springs() - count;
   shell::solve_lower_transposed(factor_.block(first, first, count, count), f);
   return f;
+}
+
+// With forces f of the springs and motions a: (C + 1/k) f = C_p + R a and R' f = R_p'.
+Grown::Pushed Grown::pushed(const Indices& pushes, const Indices& readings) const {
+  const Index n = springs();
+  Pushed made{s_.compliance(readings, pushes),
+              MatrixXd::Zero(s_.motions.cols(), static_cast<Index>(pushes.size()))};
+  if (n == 0) return made;
+  const MatrixXd by = sign_.head(n).asDiagonal() * halves(pushes), seen = halves(readings);
+  made.readings.noalias() -= seen.transpose() * by;
+  const MatrixXd& held = split_.held;
+  if (held.cols() == 0) return made;
+  const MatrixXd half = half_motions_.topRows(n) * held;
+  MatrixXd moves = s_.motions(pushes, Eigen::all) * held - by.transpose() * half;
+  moves.transposeInPlace();
+  shell::solve_lower(stiff_, moves);
+  shell::solve_lower_transposed(stiff_, moves);
+  made.motions = held * moves;
+  made.readings.noalias() += s_.motions(readings, Eigen::all) * made.motions;
+  made.readings.noalias() -= seen.transpose() * (sign_.head(n).asDiagonal() * (half * moves));
+  return made;
 }
 
 void Grown::add(const Indices& readings, const VectorXd& stiffness, const MatrixXd& rest) {
@@ -247,14 +269,15 @@ void Grown::settle() {
   refresh();
   const Index n = springs();
   if (s_.motions.cols() == 0) return;
-  const MatrixXd held = split_motions(stretch_).held;
+  split_ = split_motions(stretch_);
+  const MatrixXd& held = split_.held;
   motions_.setZero();
   if (held.cols() == 0) return;
-  const MatrixXd k =
+  stiff_ =
       shell::cholesky(held.transpose() * motions_motions_ * held, "the stiffness of joints against motions");
   MatrixXd pull = -(held.transpose() * motions_half_);
-  shell::solve_lower(k, pull);
-  shell::solve_lower_transposed(k, pull);
+  shell::solve_lower(stiff_, pull);
+  shell::solve_lower_transposed(stiff_, pull);
   motions_ = held * pull;
   if (!motions_.allFinite() || !half_.topRows(n).allFinite())
     throw NumericalFailure("a state of the box gave no finite figures");

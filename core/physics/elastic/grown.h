@@ -25,6 +25,14 @@ class Grown {
   Eigen::MatrixXd forces() const;
   Eigen::MatrixXd latest_forces(Index count) const; // of the springs that came last
 
+  // What pushes on some readings do to others: springs there that push with 1 N or 1 N mm each, so that what
+  // they push apart takes part in the balance of the bodies. Motions that nothing holds stay as they are.
+  struct Pushed {
+    Eigen::MatrixXd readings, motions; // x pushes
+  };
+  Pushed pushed(const Indices& pushes, const Indices& readings) const;
+  const Eigen::MatrixXd& free_motions() const { return split_.free; } // of the structure's, orthonormal
+
   // Springs numbered from springs() on; none: what was loaded settles. stiffness: not zero; negative takes
   // one of the same stiffness and rest away.
   void add(const Indices& readings, const Eigen::VectorXd& stiffness, const Eigen::MatrixXd& rest);
@@ -63,6 +71,8 @@ class Grown {
   // of columns and of motions.
   Eigen::MatrixXd told_half_, told_motions_, motions_half_, motions_motions_;
   Eigen::MatrixXd stretch_; // of motions by the springs that are there
+  SplitMotions split_;      // by that
+  Eigen::MatrixXd stiff_;   // factor of what the springs put against those that they hold
   Eigen::MatrixXd motions_; // motions x columns
   std::vector<char> stale_; // columns to refresh: 1 their sums, 2 their halves, too
 };

@@ -21,8 +21,8 @@ struct On {
 };
 
 // What will be looked at and loaded before its spring is there; of tacks when they go again, too.
-Indices readings_to_come(const BoxModel& model) {
-  Indices all;
+Indices readings_to_come(const BoxModel& model, const Indices& also) {
+  Indices all = also;
   for (const std::vector<Joint>* joints : {&model.welds})
     for (const Joint& j : *joints) {
       all.insert(all.end(), j.readings.begin(), j.readings.end());
@@ -35,9 +35,9 @@ Indices readings_to_come(const BoxModel& model) {
 class History {
  public:
   History(const BoxModel& model, const std::vector<Hold>& holds, const Cases& cases, const MatrixXd& amounts,
-          const HistoryOptions& options)
+          const HistoryOptions& options, const Indices& also = {})
       : m_(model), holds_(holds), cases_(cases), amounts_(amounts), options_(options),
-        grown_(model.parts, model.measures, readings_to_come(model),
+        grown_(model.parts, model.measures, readings_to_come(model, also),
                model.parts.free * amounts.topRows(static_cast<Index>(cases.misfits))),
         welded_(model.welds.size()), already_(model.welds.size()), put_on_(holds.size()) {
     for (const std::vector<Joint>* joints : {&model.tacks, &model.welds})
@@ -47,6 +47,10 @@ class History {
   }
 
   void remelt_tacks() { options_.tacks_remelted = true; }
+  void watch_by(Onlooker onlooker) { onlooker_ = std::move(onlooker); }
+  void tell(const Change& change) const {
+    if (onlooker_) onlooker_(change, grown_);
+  }
 
   Moment happen(const Event& event) {
     VectorXd open, pressed;
@@ -97,13 +101,14 @@ class History {
     grown_.add(joint.readings, joint.stiffness, rest);
     for (Index i = 0; i < n; ++i)
       on_.push_back({before + i, which, i, std::nullopt});
+    tell({Change::Kind::tacked, which});
     return grown_.latest_forces(n).transpose() * joint.apart;
   }
 
   void weld(std::size_t which) {
     const Joint& joint = m_.welds.at(which);
     const auto under = [&](const On& s) { return s.tack ? covered(m_.tacks[*s.tack], joint) : 0.0; };
-    if (options_.tacks_remelted) take_off([&](const On& s) { return under(s) >= 0.5; });
+    if (options_.tacks_remelted) melt([&](const On& s) { return under(s) >= kMelts; });
     // Lengths of this seam that are still to come: what this one does there is not done again.
     std::vector<std::size_t> later;
     for (std::size_t l = 0; l < m_.welds.size(); ++l)
@@ -132,6 +137,16 @@ class History {
       if (already_[later[i]].size() == 0) already_[later[i]] = MatrixXd::Zero(moved.rows(), moved.cols());
       already_[later[i]] += moved;
     }
+    tell({Change::Kind::welded, which, {}, later});
+  }
+
+  template <class Under> void melt(Under under) {
+    std::vector<std::size_t> tacks;
+    for (const On& s : on_)
+      if (under(s) && (tacks.empty() || tacks.back() != *s.tack)) tacks.push_back(*s.tack);
+    if (tacks.empty()) return;
+    take_off(under);
+    tell({Change::Kind::taken_off, 0, tacks});
   }
 
   void shrink_with_bead(const On& s, double share) {
@@ -230,6 +245,7 @@ class History {
   const Cases& cases_;
   const MatrixXd& amounts_;
   HistoryOptions options_;
+  Onlooker onlooker_;
   Grown grown_;
   std::vector<On> on_;
   std::vector<bool> welded_;
@@ -278,6 +294,26 @@ BothEnds make_both_ends(const BoxModel& model, const std::vector<Event>& first,
     made.remelted.push_back(remelted.happen(e));
   }
   return made;
+}
+
+void look_on_both_ends(const BoxModel& model, const std::vector<Event>& first, const std::vector<Event>& then,
+                       const Cases& cases, const Indices& also, const Onlooker& kept,
+                       const std::function<void()>& parting, const Onlooker& remelted) {
+  const std::vector<Hold> none;
+  const MatrixXd each = MatrixXd::Identity(cases.count(), cases.count());
+  History beginning(model, none, cases, each, {}, also);
+  beginning.watch_by(kept);
+  beginning.tell({});
+  for (const Event& e : first)
+    beginning.happen(e);
+  parting();
+  History other = beginning;
+  for (const Event& e : then)
+    beginning.happen(e);
+  other.remelt_tacks();
+  other.watch_by(remelted);
+  for (const Event& e : then)
+    other.happen(e);
 }
 
 } // namespace tacksquare::elastic

@@ -4,6 +4,7 @@
 
 #include "physics/elastic/box_model.h"
 
+#include <functional>
 #include <vector>
 
 namespace tacksquare::elastic {
@@ -56,6 +57,8 @@ struct Moment {
   Eigen::MatrixXd reactions; // holds x columns: positive where the hold pulls the reading back; zero when off
 };
 
+inline constexpr double kMelts = 0.5; // so much of a tack under a bead: it is molten
+
 struct HistoryOptions {
   bool tacks_remelted = false; // a tack lets go of its force when the bead runs over it
   bool reactions = true;       // told; they are most of the work while tacks are few
@@ -84,5 +87,28 @@ struct BothEnds {
 BothEnds make_both_ends(const BoxModel& model, const std::vector<Event>& first,
                         const std::vector<Event>& then, const std::vector<Hold>& holds, const Cases& cases,
                         const Eigen::MatrixXd& amounts);
+
+class Grown;
+
+// A joint has come or gone.
+struct Change {
+  enum class Kind {
+    none, // as it begins
+    tacked,
+    taken_off, // tacks under a bead, before it is there
+    welded
+  } kind = Kind::none;
+  std::size_t which = 0;            // tack or weld
+  std::vector<std::size_t> tacks{}; // taken off
+  std::vector<std::size_t> later{}; // lengths of a weld's seam that are still to come
+};
+using Onlooker = std::function<void(const Change&, const Grown&)>;
+
+// make_both_ends with no holds and each case by itself, looked at: `kept` sees its beginning and the end with
+// tacks kept, `remelted` the other end; parting is called between first and then. also: readings that are
+// looked at again and again, no figures or springs of welds among them.
+void look_on_both_ends(const BoxModel& model, const std::vector<Event>& first, const std::vector<Event>& then,
+                       const Cases& cases, const Indices& also, const Onlooker& kept,
+                       const std::function<void()>& parting, const Onlooker& remelted);
 
 } // namespace tacksquare::elastic

@@ -269,6 +269,32 @@ void check_bill(const Checking& c, const FixturePlan& fixture) {
   }
 }
 
+// The planned one among those that it was weighed against: it is what lies on the table, and loses nothing.
+void check_compared(const Checking& c, const FixturePlan& fixture) {
+  constexpr double kNothing = 0.01 + 1e-9; // of the chance
+  if (fixture.compared.empty()) return;
+  const FixtureCompared* chosen = nullptr;
+  double most = 0.0;
+  for (const FixtureCompared& each : fixture.compared) {
+    if (!(each.kept >= 0.0 && each.kept <= 1.0))
+      c.tell("a fixture compared keeps {} of all boxes", each.kept);
+    if (each.chosen && chosen) c.tell("two fixtures compared are the planned one");
+    if (each.chosen) chosen = &each;
+    if (is_one_of(each.key, {"throughout", "for-tacks"})) most = std::max(most, each.kept);
+    const bool there = std::any_of(fixture.pieces.begin(), fixture.pieces.end(),
+                                   [&](const PlannedPiece& piece) { return piece.id == each.without; });
+    if ((each.key == "without") != there) c.tell("a fixture compared is without {}", each.without);
+  }
+  if (!chosen || static_cast<std::size_t>(chosen->pieces) != fixture.pieces.size()) {
+    c.tell("the planned fixture is not among those compared");
+    return;
+  }
+  if (chosen->kept < most - kNothing) c.tell("the planned fixture loses against all of it");
+  for (const FixtureCompared& each : fixture.compared)
+    if (each.key == "without" && each.pieces >= chosen->pieces)
+      c.tell("without {} there are as many pieces", each.without);
+}
+
 } // namespace
 
 void check_fixture(const Checking& c) {
@@ -279,6 +305,7 @@ void check_fixture(const Checking& c) {
   check_on_and_off(c, fixture);
   check_locating(c, fixture);
   check_bill(c, fixture);
+  check_compared(c, fixture);
 }
 
 } // namespace tacksquare::verify

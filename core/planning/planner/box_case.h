@@ -26,6 +26,7 @@ struct Fixing {
   bool stated = false;
   fixture::SetUp set_up;
   std::vector<FixtureCompared> compared{}; // of a planned one: what less in it would do
+  std::optional<int> smaller_weighed{};    // FixturePlan
 };
 
 // How far the box is pulled past square, put on after the first round of tacks, after the second. Reckoned

@@ -35,10 +35,7 @@ Fixing fixing_of(const BoxCase& box, Fixture planned) {
 }
 
 void hold_again(BoxCase& box) {
-  Fixing again = fixing_of(box, box.fixed().fixture);
-  again.stated = box.fixed().stated;
-  again.compared = box.fixed().compared;
-  box.fixing = std::move(again);
+  box.fixing->set_up = fixing_of(box, box.fixed().fixture).set_up;
 }
 
 std::optional<Fixing> fix(const BoxCase& box, Diagnostics& out) {

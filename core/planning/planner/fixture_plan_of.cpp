@@ -182,6 +182,7 @@ FixturePlan fixture_plan_of(const BoxCase& box) {
   for (const fixture::Needed& need : set_up.bill)
     plan.bill.push_back({item_word(need.kind), need.size_mm, need.wanted, need.owned});
   plan.compared = fixed.compared;
+  plan.smaller_weighed = fixed.smaller_weighed;
   return plan;
 }
 
