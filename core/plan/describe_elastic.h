@@ -24,6 +24,14 @@ template <class V, IsA<HoldingPiece> T> void describe(V& v, T& f) {
   v.points("out", f.out);
 }
 
+template <class V, IsA<PressedPlace> T> void describe(V& v, T& f) {
+  v.value("clamp", f.clamp);
+  v.value("piece", f.piece);
+  v.value("place", f.place);
+  v.value("slide-mm", f.slide_mm);
+  v.value("stops-n", f.stops_N);
+}
+
 template <class V, IsA<ElasticState> T> void describe(V& v, T& f) {
   v.value("after", f.after);
   v.numbers("value", f.value);
@@ -59,6 +67,7 @@ template <class V, IsA<ElasticPlan> T> void describe(V& v, T& f) {
   v.numbers("put-back-mm", f.put_back_mm);
   v.children("reading", f.readings);
   v.children("piece", f.pieces);
+  v.children("pressed", f.pressed);
   v.children("state", f.states);
   v.children("release", f.releases);
   v.children("edge", f.shape);

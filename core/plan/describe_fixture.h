@@ -20,6 +20,9 @@ template <class V, IsA<PlannedPiece> T> void describe(V& v, T& f) {
   v.value("foot-mm", f.foot_mm);
   v.value("force-n", f.force_N);
   v.value("needs-n", f.needs_N);
+  v.value("slide-mm", f.slide_mm);
+  v.value("stops-n", f.stops_N);
+  v.value("friction", f.friction);
   v.value("leaves", f.leaves);
   v.value("leaves-before", f.leaves_before);
   v.points("table", f.table);

@@ -37,6 +37,16 @@ struct HoldingPiece {
   bool operator==(const HoldingPiece&) const = default;
 };
 
+// Where a clamp presses a wall against a piece that holds the box: the model lets the wall slide along it.
+// Middle of all that is uncertain, the most from when both are on until one of them is off.
+struct PressedPlace {
+  std::string clamp, piece; // ids; a corner clamp is both
+  int place = 0;            // of HoldingPiece::at
+  double slide_mm = 0.0;    // free, of the wall past the piece
+  double stops_N = 0.0;     // along the wall: what a place that sticks, as stiff as it is, has to hold
+  bool operator==(const PressedPlace&) const = default;
+};
+
 // The box cold after a tack or a run, or after a piece that held it was taken off. value: median; low, high:
 // 90 %; as ElasticPlan::readings. Change against the drawing in mm, with what the blanks were cut larger.
 struct ElasticState {
@@ -77,8 +87,9 @@ struct ElasticPlan {
   int elements = 0;
   std::vector<double> put_back_mm; // into the blanks: along x, y, z
   std::vector<ElasticReading> readings;
-  std::vector<HoldingPiece> pieces; // all are on before the first tack
-  std::vector<ElasticState> states; // in the order in which things are done
+  std::vector<HoldingPiece> pieces;  // all are on before the first tack
+  std::vector<PressedPlace> pressed; // in the order of the clamps
+  std::vector<ElasticState> states;  // in the order in which things are done
   std::vector<ElasticRelease> releases;
   std::vector<MovedEdge> shape;
   std::vector<FaceBuckling> buckling; // lowest factor first; each face at most once

@@ -25,6 +25,9 @@ struct PlannedPiece {
   double foot_mm = 0.0;                   // side of the square that it covers on the metal or table
   double force_N = 0.0;                   // clamps: pressed with
   double needs_N = 0.0;                   // clamps: so much at least, or a wall comes off what holds it
+  // Clamps, at the worst of their places: how far the wall slides along the piece if nothing holds it, what
+  // would stop that, and that over force_N: sticks up to FrictionPractice::steel_on_steel.
+  double slide_mm = 0.0, stops_N = 0.0, friction = 0.0;
   std::string leaves;        // why it goes before the rest: "torch", "grinder", "turn"; empty: it stays
   std::string leaves_before; // id of the run that it would be in the way of; empty: stays
   bool operator==(const PlannedPiece&) const = default;

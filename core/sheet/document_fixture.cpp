@@ -3,6 +3,7 @@
 #include "base/numbers.h"
 #include "sheet/draw.h"
 #include "sheet/plain_text.h"
+#include "tables/fixture_practice.h"
 #include "tables/practice.h"
 
 #include <algorithm>
@@ -248,6 +249,29 @@ class SetUp {
   const FixturePlan& fixture_;
 };
 
+// What the model leaves out: that a wall sticks to what it is pressed against.
+void add_friction(const Composer& compose, const FixturePlan& fixture, DocumentTable& out) {
+  const double there = friction_practice().steel_on_steel;
+  double most_mm = 0.0;
+  bool any = false, sticks = false;
+  for (const PlannedPiece& piece : fixture.pieces) {
+    if (!(piece.force_N > 0.0 && piece.stops_N > 0.0)) continue;
+    const bool holds = piece.friction <= there;
+    std::vector<Arg> args{number("force", ArgKind::force_N, piece.stops_N),
+                          word("needed", fixed(piece.friction, 2)), word("there", fixed(there, 1))};
+    if (!holds) args.push_back(number("slide", ArgKind::fine_mm, piece.slide_mm));
+    out.rows.push_back({compose.line("fixture.sticks-piece",
+                                     {word("id", piece.id), word("what", kind_of(compose, piece.kind))}),
+                        compose.line(holds ? "fixture.sticks" : "fixture.slides", std::move(args))});
+    any = true;
+    sticks = sticks || holds;
+    if (holds) most_mm = std::max(most_mm, piece.slide_mm);
+  }
+  if (any) out.below.push_back(compose.word("fixture.friction.below"));
+  if (sticks)
+    out.below.push_back(compose.line("fixture.friction.most", {number("slide", ArgKind::fine_mm, most_mm)}));
+}
+
 DocumentTable locating_table(const Composer& compose, const FixturePlan& fixture) {
   DocumentTable out;
   out.title = compose.word("fixture.foreman");
@@ -279,6 +303,7 @@ DocumentTable locating_table(const Composer& compose, const FixturePlan& fixture
     force("fixture.presses-piece", piece.force_N);
     force("fixture.needs-piece", piece.needs_N);
   }
+  add_friction(compose, fixture, out);
   if (fixture.stated) out.below.push_back(compose.word("fixture.stated"));
   return out;
 }

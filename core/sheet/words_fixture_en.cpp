@@ -103,6 +103,15 @@ constexpr Entry kWords[] = {
     {"fixture.turn", "the two stops turn it by then, at worst"},
     {"fixture.presses-piece", "{id}, {what}, presses with"},
     {"fixture.needs-piece", "{id}, {what}: the walls pull with up to"},
+    {"fixture.sticks-piece", "{id}, {what}: to hold its walls from sliding"},
+    {"fixture.sticks", "{force}, friction {needed} of {there}: sticks"},
+    {"fixture.slides", "{force}, friction {needed} of {there}: slides up to {slide}"},
+    {"fixture.friction.below",
+     "To hold its walls from sliding: the expected slide where nothing holds it, stopped by a place as stiff "
+     "along "
+     "the wall as square to it, each by itself. Friction needed, of what there is: steel on steel, dry; from "
+     "memory."},
+    {"fixture.friction.most", "What the model lets slide and friction would hold: {slide} at most."},
     {"fixture.compared", "Fixture: more of it, or less"},
     {"fixture.compared.held", "held by"},
     {"fixture.compared.pieces", "pieces in all"},

@@ -41,6 +41,10 @@ constexpr Entry kWords[] = {
      "Box {copy}, {where}: {kind} of {reading}: back to the brake before anything is tacked."},
     {"caution.clamp-weak", "Clamp {piece} presses with {presses}; the walls pull with up to {needs}: two of "
                            "them, or a stronger one."},
+    {"caution.by-hand", "Gaps on {seams} {seams|seam/seams} that one hand ({hand}) and the clamps beside "
+                        "them may not close; the "
+                        "most: {tacks}. Help with a clamp across the seam there, or dress the edge."},
+    {"caution.tack-by-hand", "{tack} ({force} more)"},
     {"caution.row",
      "The row goes into {opening} with a chance of {chance} only; {wanted} is wanted. See the opening "
      "page."},

@@ -24,6 +24,18 @@ const ClampPractice& clamp_practice() {
   return rule;
 }
 
+const FrictionPractice& friction_practice() {
+  static const FrictionPractice rule{
+      0.2,
+      {"handbooks of mechanical engineering: steel on steel, dry, 0.15 to 0.2 and more", Mark::from_memory}};
+  return rule;
+}
+
+const HandPractice& hand_practice() {
+  static const HandPractice rule{newton(50.0), practice};
+  return rule;
+}
+
 const FormerPractice& former_practice() {
   static const FormerPractice rule{{mm(0.5), mm(1.0)}, mm(20.0), mm(25.0), practice};
   return rule;

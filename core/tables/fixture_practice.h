@@ -1,5 +1,5 @@
 // Defaults of the trade for what holds a part on the table, and for the room that torch and grinder need. All
-// common practice without a source; a job may state its own.
+// common practice without a source but for the friction; a job may state its own.
 #pragma once
 
 #include "base/band.h"
@@ -39,6 +39,20 @@ struct ClampPractice {
   Source source;
 };
 const ClampPractice& clamp_practice(); // 50-150 mm, 60 mm, 40 mm, 60 mm, 5 mm, 1, 2 and 1 kN
+
+// Where a clamp presses sheet against steel.
+struct FrictionPractice {
+  double steel_on_steel; // dry
+  Source source;
+};
+const FrictionPractice& friction_practice(); // 0.2
+
+// What a helper does without a tool.
+struct HandPractice {
+  Force push; // against a wall, while the other tacks
+  Source source;
+};
+const HandPractice& hand_practice(); // 50 N
 
 struct FormerPractice {
   Span<Length> under; // smaller than the box inside: 0.5-1, the wedge takes it up

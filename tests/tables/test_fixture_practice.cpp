@@ -37,6 +37,8 @@ const std::map<std::string, Figure>& figures() {
       {"former_under_low", [] { return in_mm(former_practice().under.low); }},
       {"former_under_high", [] { return in_mm(former_practice().under.high); }},
       {"former_clip", [] { return in_mm(former_practice().clip); }},
+      {"friction", [] { return friction_practice().steel_on_steel; }},
+      {"hand_push", [] { return in_n(hand_practice().push); }},
       {"former_bar", [] { return in_mm(former_practice().bar); }},
   };
   return all;
@@ -46,7 +48,7 @@ const std::map<std::string, Figure>& figures() {
 
 TEST_CASE("defaults of fixtures are those of the reference, and say that they are common practice") {
   const Table table("fixture_practice.tsv", {"rule", "value", "tolerance", "source", "mark"});
-  REQUIRE(table.size() == 22);
+  REQUIRE(table.size() == 24);
   std::set<std::string> seen;
   for (const auto& row : table.rows()) {
     INFO(row.shown());
@@ -56,7 +58,8 @@ TEST_CASE("defaults of fixtures are those of the reference, and say that they ar
     CHECK(figure->second() == Approx(row.number("value")).margin(row.number("tolerance")).epsilon(0));
   }
   CHECK(seen.size() == figures().size());
-  for (const Source& source :
-       {tool_practice().source, locator_practice().source, clamp_practice().source, former_practice().source})
+  for (const Source& source : {tool_practice().source, locator_practice().source, clamp_practice().source,
+                               former_practice().source, hand_practice().source})
     CHECK(source.mark == Mark::common_practice);
+  CHECK(friction_practice().source.mark == Mark::from_memory);
 }

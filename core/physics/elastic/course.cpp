@@ -1,6 +1,7 @@
 #include "physics/elastic/course.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace tacksquare::elastic {
 
@@ -29,13 +30,15 @@ Cut cut_of(const Making& m) {
   return made;
 }
 
-Variant variant_of(std::vector<Moment> moments, const Course& course, Index watched) {
+Variant variant_of(std::vector<Moment> moments, const Course& course, Index watched, Index slides) {
   Variant made;
   for (const std::size_t over : course.over) {
     if (over == 0) throw InternalError("a piece that holds nothing");
     Moment& moment = moments[over - 1];
     made.measures.push_back(moment.measures.topRows(watched));
     made.gap_mm.push_back(std::move(moment.gap_mm));
+    if (slides > 0) made.slides.push_back(moment.measures.bottomRows(slides));
+    made.gives.push_back(std::move(moment.gives));
     made.closing_N.push_back(std::move(moment.closing_N));
     made.reactions.push_back(std::move(moment.reactions));
   }
@@ -66,6 +69,18 @@ Holding holding_of(const Making& m) {
   }
   made.first.push_back(made.holds.size());
   return made;
+}
+
+// Along two directions of the wall each.
+void add_slides(const Making& m, std::vector<Figure>& figures) {
+  for (const Pressed& pressed : m.pressed) {
+    const Piece& piece = m.pieces[pressed.piece];
+    const Vec3 out = piece.out[pressed.place];
+    const Vec3 first = unit(cross(out, std::abs(out.z) < 0.7 ? Vec3{0, 0, 1} : Vec3{1, 0, 0}));
+    for (const Vec3 along : {first, cross(out, first)})
+      figures.push_back(
+          {"slide", FigureKind::pushes, piece.at, {}, 0, past_piece(piece, pressed.place, along)});
+  }
 }
 
 } // namespace
@@ -106,6 +121,7 @@ std::optional<Prepared> prepared_of(const Job& job, const Box& box, const BoxGeo
   Prepared made;
   made.holding = holding_of(m);
   figures.insert(figures.end(), made.holding.figures.begin(), made.holding.figures.end());
+  add_slides(m, figures);
   std::vector<Misfit> misfits;
   for (const MisfitSpread& s : m.misfits)
     misfits.push_back(s.misfit);
@@ -163,11 +179,14 @@ Variants variants_of(const Prepared& prepared, const Making& m) {
   made.course = course_of(m.events, prepared);
   const MatrixXd each = MatrixXd::Identity(made.cases.count(), made.cases.count());
   const auto split = made.course.events.begin() + static_cast<long>(made.course.before_welds);
-  BothEnds ends = make_both_ends(*made.model, {made.course.events.begin(), split},
-                                 {split, made.course.events.end()}, made.holding.holds, made.cases, each);
-  const auto watched = static_cast<Index>(m.watched.size());
-  made.kept = variant_of(std::move(ends.kept), made.course, watched);
-  made.remelted = variant_of(std::move(ends.remelted), made.course, watched);
+  const auto watched = static_cast<Index>(m.watched.size()),
+             slides = static_cast<Index>(2 * m.pressed.size());
+  const Index first_slide = static_cast<Index>(made.model->measures.size()) - slides;
+  BothEnds ends =
+      make_both_ends(*made.model, {made.course.events.begin(), split}, {split, made.course.events.end()},
+                     made.holding.holds, made.cases, each, slides > 0 ? first_slide : -1);
+  made.kept = variant_of(std::move(ends.kept), made.course, watched, slides);
+  made.remelted = variant_of(std::move(ends.remelted), made.course, watched, slides);
   return made;
 }
 

@@ -12,6 +12,8 @@ struct Variant {
   std::vector<Eigen::MatrixXd> measures;
   std::vector<Eigen::VectorXd> gap_mm, closing_N;
   std::vector<Eigen::MatrixXd> reactions;
+  std::vector<Eigen::MatrixXd> slides; // two rows a pressed place, x cases
+  std::vector<Eigen::VectorXd> gives;  // of these, mm/N
 };
 
 // Making::events as the model has them: runs cut midway between their tacks, in the order in which the arc

@@ -231,6 +231,37 @@ std::vector<std::vector<PlaceForce>> Drawing::place_forces() const {
   return made;
 }
 
+// Step by step: what a step lets slide is stopped against the box as it stands then, and frozen by what is
+// made after it.
+std::vector<Slide> Drawing::slides() const {
+  const VectorXd middle = draws_.amounts.col(0);
+  const auto at = [&](std::size_t moment, std::size_t pressed) -> Eigen::Vector2d {
+    const auto row = static_cast<Index>(2 * pressed);
+    const Eigen::Vector2d kept = v_.kept.slides[moment].middleRows(row, 2) * middle;
+    if (!welded(moment)) return kept;
+    const double share = draws_.remelted.front();
+    return (1.0 - share) * kept + share * (v_.remelted.slides[moment].middleRows(row, 2) * middle);
+  };
+  std::vector<Slide> all;
+  for (std::size_t p = 0; p < m_.pressed.size(); ++p) {
+    const Pressed& pressed = m_.pressed[p];
+    const double soft = 1.0 / m_.pieces[pressed.piece].stiffness_N_mm;
+    const Eigen::Vector2d start = at(pressed.from, p);
+    Eigen::Vector2d before = start, force = Eigen::Vector2d::Zero();
+    Slide most;
+    for (std::size_t moment = pressed.from + 1; moment < pressed.to; ++moment) {
+      const Eigen::Vector2d now = at(moment, p);
+      const Eigen::Array2d gives = v_.kept.gives[moment].segment<2>(static_cast<Index>(2 * p)).array();
+      force.array() += (now - before).array() / (soft + gives);
+      before = now;
+      most.mm = std::max(most.mm, (now - start).norm());
+      most.N = std::max(most.N, force.norm());
+    }
+    all.push_back(most);
+  }
+  return all;
+}
+
 std::vector<Band> Drawing::released(std::size_t first, std::size_t last) const {
   const MatrixXd before =
       first == 0 ? MatrixXd(larger_.replicate(1, kStepDraws + 1)) : values(first - 1, kStepDraws);

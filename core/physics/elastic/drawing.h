@@ -35,6 +35,8 @@ class Drawing {
   void leave_misfit_out(std::size_t last, Expectation& to);
   // Of each piece and place, over all moments.
   std::vector<std::vector<PlaceForce>> place_forces() const;
+  // Of Making::pressed, in the middle.
+  std::vector<Slide> slides() const;
   // By the pieces that came off in the events first to last, one after the other.
   std::vector<Band> released(std::size_t first, std::size_t last) const;
 

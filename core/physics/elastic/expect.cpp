@@ -39,6 +39,7 @@ std::optional<Expectation> expect(const Job& job, const Box& box, const BoxGeome
     made.moments.push_back(drawing.moment(making.events[i], i));
   if (making.events.empty()) return made;
   made.place_forces = drawing.place_forces();
+  made.slides = drawing.slides();
   made.releases = releases_of(making, drawing);
   const std::size_t last = making.events.size() - 1;
   made.ground_draws = drawing.ground(last);

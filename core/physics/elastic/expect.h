@@ -39,6 +39,12 @@ struct PutBack {
   std::vector<std::size_t> sizes, corners; // indices in Making::watched
 };
 
+// A place at which a clamp presses a wall against a piece, while events from..to - 1 happen.
+struct Pressed {
+  std::size_t piece = 0, place = 0; // in Making::pieces, of Piece::at
+  std::size_t from = 0, to = 0;     // indices in Making::events
+};
+
 struct Making {
   std::vector<TackPlace> tacks;
   std::vector<WeldLength> welds;
@@ -48,6 +54,7 @@ struct Making {
   std::vector<MisfitSpread> misfits;
   std::vector<Watched> watched;
   std::vector<PutBack> put_back;
+  std::vector<Pressed> pressed;   // their slides are wanted; costs two watched figures each
   double seam_scatter = 0.0;      // from seam to seam, 90 %, relative
   Band tack_share{0.6, 0.3, 1.0}; // what a tack shrinks across, of what its seam does: evenly between
   double short_taper_mm = 15.0, long_taper_mm = 50.0; // of the jump at ends that are held: evenly between;
@@ -76,10 +83,18 @@ struct Release {
   std::vector<Band> mm;            // as Making::watched
 };
 
+// What a pressed place does in the middle of all that is uncertain: the most that the wall slides along the
+// piece if nothing holds it there, and the most that a place as stiff along the wall as square to it would
+// have to hold, each place by itself; docs/theory.md, The fixture.
+struct Slide {
+  double mm = 0.0, N = 0.0;
+};
+
 struct Expectation {
   std::vector<ExpectedMoment> moments; // as Making::events
   std::vector<double> put_back_mm;     // as Making::put_back; in all that is said of those sizes
   std::vector<std::vector<PlaceForce>> place_forces; // of Making::pieces, each place
+  std::vector<Slide> slides;                         // as Making::pressed
   std::vector<Release> releases;
   std::vector<Band> ground_mm;  // at the end, what is ground put on
   Eigen::MatrixXd ground_draws; // of that: watched x draws, as it is read

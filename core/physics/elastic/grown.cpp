@@ -61,6 +61,24 @@ MatrixXd Grown::watched() const {
   return q;
 }
 
+VectorXd Grown::gives(Index first) const {
+  const Indices readings(kept_.begin() + first, kept_.begin() + told_);
+  VectorXd own(told_ - first);
+  for (Index i = 0; i < own.size(); ++i) {
+    const Index reading = readings[static_cast<std::size_t>(i)];
+    own(i) = s_.compliance(reading, reading);
+  }
+  if (const Index n = springs(); n > 0) {
+    const MatrixXd halves = half_kept_.block(0, first, n, own.size());
+    own -= (halves.cwiseAbs2().transpose() * sign_.head(n)).eval();
+  }
+  if (split_.held.cols() == 0) return own;
+  MatrixXd pushed = split_.held.transpose() *
+                    (s_.motions(readings, Eigen::all) - told_motions_.bottomRows(own.size())).transpose();
+  shell::solve_lower(stiff_, pushed);
+  return own + pushed.colwise().squaredNorm().transpose();
+}
+
 MatrixXd Grown::halves(const Indices& readings) const {
   Indices places;
   for (const Index r : readings)

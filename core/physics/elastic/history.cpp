@@ -46,7 +46,11 @@ class History {
           throw InternalError("cases of a second taper that the model does not have");
   }
 
-  void remelt_tacks() { options_.tacks_remelted = true; }
+  // What gives is asked of kept tacks only.
+  void remelt_tacks() {
+    options_.tacks_remelted = true;
+    options_.first_give = -1;
+  }
   void watch_by(Onlooker onlooker) { onlooker_ = std::move(onlooker); }
   void tell(const Change& change) const {
     if (onlooker_) onlooker_(change, grown_);
@@ -70,7 +74,8 @@ class History {
       break;
     }
     settle_stops();
-    return {grown_.watched(), open, pressed, options_.reactions ? reactions() : MatrixXd()};
+    return {grown_.watched(), open, pressed, options_.reactions ? reactions() : MatrixXd(),
+            options_.first_give < 0 ? VectorXd() : grown_.gives(options_.first_give)};
   }
 
   EndState end() const { return {grown_.springs_left(), grown_.loads(0)}; }
@@ -281,8 +286,8 @@ EndState end_of_history(const BoxModel& model, const std::vector<Event>& events,
 
 BothEnds make_both_ends(const BoxModel& model, const std::vector<Event>& first,
                         const std::vector<Event>& then, const std::vector<Hold>& holds, const Cases& cases,
-                        const MatrixXd& amounts) {
-  History kept(model, holds, cases, amounts, {});
+                        const MatrixXd& amounts, Index first_give) {
+  History kept(model, holds, cases, amounts, {false, true, first_give});
   BothEnds made;
   for (const Event& e : first)
     made.kept.push_back(kept.happen(e));

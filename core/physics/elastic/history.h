@@ -55,6 +55,7 @@ struct Moment {
   // (negative: the edges lie over each other), and what presses it together.
   Eigen::VectorXd gap_mm, closing_N;
   Eigen::MatrixXd reactions; // holds x columns: positive where the hold pulls the reading back; zero when off
+  Eigen::VectorXd gives;     // of each measure that HistoryOptions names: mm/N under a load of its own
 };
 
 inline constexpr double kMelts = 0.5; // so much of a tack under a bead: it is molten
@@ -62,6 +63,7 @@ inline constexpr double kMelts = 0.5; // so much of a tack under a bead: it is m
 struct HistoryOptions {
   bool tacks_remelted = false; // a tack lets go of its force when the bead runs over it
   bool reactions = true;       // told; they are most of the work while tacks are few
+  Index first_give = -1;       // BoxModel::measures from here on: Moment::gives is wanted; -1: of none
 };
 
 // Columns are combinations of the cases: amounts is cases x columns; identity for all cases by themselves.
@@ -86,7 +88,7 @@ struct BothEnds {
 };
 BothEnds make_both_ends(const BoxModel& model, const std::vector<Event>& first,
                         const std::vector<Event>& then, const std::vector<Hold>& holds, const Cases& cases,
-                        const Eigen::MatrixXd& amounts);
+                        const Eigen::MatrixXd& amounts, Index first_give = -1);
 
 class Grown;
 

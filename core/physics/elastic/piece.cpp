@@ -2,17 +2,32 @@
 
 #include "physics/shell/dense.h"
 
+#include <algorithm>
+
 namespace tacksquare::elastic {
+
+namespace {
+
+struct Centred {
+  Vec3 centre;
+  double reach = 0.0; // of the furthest place from it
+};
+
+Centred centred(const Piece& piece) {
+  Centred made;
+  for (const Vec3 p : piece.at)
+    made.centre = made.centre + p * (1.0 / static_cast<double>(piece.at.size()));
+  for (const Vec3 p : piece.at)
+    made.reach = std::max(made.reach, norm(p - made.centre));
+  return made;
+}
+
+} // namespace
 
 Eigen::MatrixXd holds_of(const Piece& piece) {
   constexpr double kMoves = 1e-9; // of the square of a motion of 1 mm
   const auto n = static_cast<Eigen::Index>(piece.at.size());
-  Vec3 centre;
-  for (const Vec3 p : piece.at)
-    centre = centre + p * (1.0 / static_cast<double>(n));
-  double reach = 0.0;
-  for (const Vec3 p : piece.at)
-    reach = std::max(reach, norm(p - centre));
+  const auto [centre, reach] = centred(piece);
   Eigen::MatrixXd motions(n, 6);
   for (Eigen::Index i = 0; i < n; ++i) {
     const auto place = static_cast<std::size_t>(i);
@@ -25,6 +40,31 @@ Eigen::MatrixXd holds_of(const Piece& piece) {
   while (held < n && modes.values(held) < kMoves)
     ++held;
   return modes.vectors.leftCols(held);
+}
+
+// e less what of it moves the piece as a whole: A (A' A)^-1 A' e, A what each place does in the six motions.
+std::vector<Vec3> past_piece(const Piece& piece, std::size_t place, Vec3 direction) {
+  const Centred c = centred(piece);
+  const auto n = static_cast<Eigen::Index>(piece.at.size());
+  Eigen::MatrixXd motions(3 * n, 6);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const Vec3 r = (piece.at[static_cast<std::size_t>(i)] - c.centre) * (1.0 / c.reach);
+    motions.middleRows(3 * i, 3) << 1, 0, 0, 0, r.z, -r.y, //
+        0, 1, 0, -r.z, 0, r.x,                             //
+        0, 0, 1, r.y, -r.x, 0;
+  }
+  Eigen::VectorXd force = Eigen::VectorXd::Zero(3 * n);
+  force.segment<3>(3 * static_cast<Eigen::Index>(place)) << direction.x, direction.y, direction.z;
+  const Eigen::MatrixXd factor =
+      shell::cholesky(motions.transpose() * motions, "the motions of a piece that is pressed");
+  Eigen::MatrixXd moved = motions.transpose() * force;
+  shell::solve_lower(factor, moved);
+  shell::solve_lower_transposed(factor, moved);
+  force -= motions * moved;
+  std::vector<Vec3> made;
+  for (Eigen::Index i = 0; i < n; ++i)
+    made.push_back({force(3 * i), force(3 * i + 1), force(3 * i + 2)});
+  return made;
 }
 
 } // namespace tacksquare::elastic

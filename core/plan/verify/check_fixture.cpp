@@ -306,6 +306,7 @@ void check_fixture(const Checking& c) {
   check_locating(c, fixture);
   check_bill(c, fixture);
   check_compared(c, fixture);
+  check_friction(c, fixture);
 }
 
 } // namespace tacksquare::verify

@@ -93,9 +93,11 @@ void add_pieces(const BoxCase& box, ElasticCase& made) {
 // In the order of the steps.
 void add_events(const BoxCase& box, const std::vector<std::size_t>& welds, ElasticCase& made) {
   using Kind = elastic::Event::Kind;
+  std::size_t at = 0; // step
   const auto add = [&](Kind kind, std::size_t which, const std::string& id) {
     made.making.events.push_back({kind, which});
     made.made.push_back(id);
+    made.step.push_back(at);
   };
   // Whatever of these ids is of the list, as an event.
   const auto add_those = [&](Kind kind, const std::vector<std::string>& ids, std::size_t count, auto id_of) {
@@ -109,6 +111,7 @@ void add_events(const BoxCase& box, const std::vector<std::size_t>& welds, Elast
     add_those(Kind::let_go, step.off, made.pieces.size(), piece);
     add_those(Kind::tack, step.tacks, box.tacks.size(), [&](std::size_t i) { return box.tacks[i].id; });
     add_those(Kind::weld, step.runs, welds.size(), [&](std::size_t i) { return box.work.runs[welds[i]].id; });
+    ++at;
   }
 }
 

@@ -19,6 +19,7 @@ struct ElasticCase {
   std::vector<ElasticReading> readings; // as Making::watched, the measures first
   std::vector<std::size_t> measure;     // of each of those: index in Work::measures
   std::vector<std::string> made;        // of each event: id of the tack, the run, or the piece that holds
+  std::vector<std::size_t> step;        // of each event: index in write_steps
   std::vector<HoldingPiece> pieces;     // as Making::pieces
 };
 ElasticCase elastic_case(const BoxCase& box);

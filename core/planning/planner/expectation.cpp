@@ -5,9 +5,11 @@
 #include "physics/elastic/write_vtk.h"
 #include "planning/planner/elastic_case.h"
 #include "planning/planner/elastic_shape.h"
+#include "planning/planner/friction.h"
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace tacksquare {
 namespace {
@@ -92,8 +94,10 @@ ElasticState state_of(const ElasticCase& made, const elastic::ExpectedMoment& mo
   return state;
 }
 
-ElasticPlan plan_of(const ElasticCase& made, const elastic::Expectation& e) {
+ElasticPlan plan_of(const ElasticCase& made, const elastic::Expectation& e,
+                    std::vector<PressedPlace> pressed) {
   ElasticPlan plan;
+  plan.pressed = std::move(pressed);
   plan.mesh_mm = made.options.mesh_mm;
   plan.elements = static_cast<int>(e.model->elements);
   plan.readings = made.readings;
@@ -106,6 +110,10 @@ ElasticPlan plan_of(const ElasticCase& made, const elastic::Expectation& e) {
       plan.pieces[p].pull_N.push_back(round_to(place.pull.high, kStep_N));
       plan.pieces[p].push_N.push_back(round_to(place.push.high, kStep_N));
     }
+  for (std::size_t i = 0; i < e.slides.size(); ++i) {
+    plan.pressed[i].slide_mm = settled(e.slides[i].mm);
+    plan.pressed[i].stops_N = round_to(e.slides[i].N, kStep_N);
+  }
   for (const elastic::Release& release : e.releases) {
     ElasticRelease told{made.made[release.last], {}, {}, {}};
     for (const Band& mm : release.mm) {
@@ -157,6 +165,7 @@ std::shared_ptr<const ReckonedBox> reckon_box(const BoxCase& box, Diagnostics& o
   try {
     auto reckoned = std::make_shared<ReckonedBox>();
     reckoned->made = elastic_case(box);
+    std::vector<PressedPlace> pressed = press(box, reckoned->made);
     const ElasticCase& made = reckoned->made;
     if (springs_in(made) > kMostSprings) {
       out.caution(
@@ -171,7 +180,7 @@ std::shared_ptr<const ReckonedBox> reckon_box(const BoxCase& box, Diagnostics& o
         elastic::expect(box.job, box.box, box.geometry, made.making, made.options, kSeed, out);
     if (!e || e->moments.empty()) return nullptr;
     reckoned->expected = std::move(*e);
-    reckoned->plan = plan_of(made, reckoned->expected);
+    reckoned->plan = plan_of(made, reckoned->expected, std::move(pressed));
     reckoned->shape = put_shape(made, reckoned->expected, box, reckoned->plan);
     reckoned->plates = reckoned->expected.model->plates;
     reckoned->expected.model.reset();

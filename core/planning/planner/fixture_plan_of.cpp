@@ -149,6 +149,16 @@ double needs_N(const BoxCase& box, std::size_t placed_index) {
   return most;
 }
 
+void put_friction(const BoxCase& box, PlannedPiece& clamp) {
+  if (!box.elastic) return;
+  for (const PressedPlace& place : box.elastic->pressed) {
+    if (place.clamp != clamp.id) continue;
+    clamp.slide_mm = std::max(clamp.slide_mm, place.slide_mm);
+    clamp.stops_N = std::max(clamp.stops_N, place.stops_N);
+  }
+  if (clamp.force_N > 0.0) clamp.friction = clamp.stops_N / clamp.force_N;
+}
+
 } // namespace
 
 FixturePlan fixture_plan_of(const BoxCase& box) {
@@ -173,6 +183,7 @@ FixturePlan fixture_plan_of(const BoxCase& box) {
     made.needs_N = needs_N(box, i);
     if (!fixed.stated && fixture::is_clamp(piece.kind))
       made.force_N = std::min(press_N(made.needs_N), fixture::item_of(box.job, piece).force_N);
+    put_friction(box, made);
     if (piece.kind == ItemKind::stop && std::abs(piece.towards.x) > 0.5)
       plan.short_side = plan.pieces.back().faces.front();
   }

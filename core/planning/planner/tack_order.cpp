@@ -236,6 +236,7 @@ std::optional<TackOrder> order_tacks(const BoxCase& box) {
   made.making.short_taper_mm = made.making.long_taper_mm = kTaper_mm;
   made.making.watched.resize(made.measure.size()); // they stand first
   made.making.put_back.clear();
+  made.making.pressed.clear();
   try {
     Tacks tacks(box, std::move(made));
     if (!tacks.any_limit() || !tacks.make()) return std::nullopt;

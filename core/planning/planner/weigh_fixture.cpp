@@ -194,6 +194,7 @@ std::optional<FewPieces> weigh_fixture(const BoxCase& box) {
     return std::nullopt;
   ElasticCase made = elastic_case(box);
   made.options.end_mm = 0.0;
+  made.making.pressed.clear();
   made.making.short_taper_mm = made.making.long_taper_mm = kTaper_mm;
   made.making.watched.resize(made.measure.size()); // they stand first, and put_back names no others
   if (springs_in(made) > kMostSprings) return std::nullopt;
