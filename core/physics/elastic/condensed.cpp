@@ -173,10 +173,10 @@ class Condensed::Replay {
 
 Condensed::Condensed(const Prepared& prepared, const Making& making) {
   auto parts = std::make_shared<Parts>(prepared);
-  Making bare = making;
-  std::erase_if(bare.events,
+  std::vector<Event> bare = making.events;
+  std::erase_if(bare,
                 [](const Event& e) { return e.kind == Event::Kind::hold || e.kind == Event::Kind::let_go; });
-  const Course course = course_of(bare, prepared.runs, prepared.holding.first);
+  const Course course = course_of(bare, prepared);
   const auto split = course.events.begin() + static_cast<long>(course.before_welds);
   Indices springs;
   for (const Joint& tack : parts->model->tacks)

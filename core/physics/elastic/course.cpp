@@ -85,34 +85,6 @@ void add_slides(const Making& m, std::vector<Figure>& figures) {
 
 } // namespace
 
-Course course_of(const Making& m, const Cut& runs, const std::vector<std::size_t>& first_hold) {
-  Course made;
-  bool welded = false;
-  for (const Event& e : m.events) {
-    const auto all = [&](std::size_t from, std::size_t to) {
-      for (std::size_t i = from; i < to; ++i)
-        made.events.push_back({e.kind, i});
-    };
-    switch (e.kind) {
-    case Event::Kind::tack:
-      all(e.which, e.which + 1);
-      break;
-    case Event::Kind::weld:
-      if (!welded) made.before_welds = made.events.size();
-      welded = true;
-      all(e.which == 0 ? 0 : runs.last_of[e.which - 1] + 1, runs.last_of[e.which] + 1);
-      break;
-    case Event::Kind::hold:
-    case Event::Kind::let_go:
-      all(first_hold[e.which], first_hold[e.which + 1]);
-      break;
-    }
-    made.over.push_back(made.events.size());
-  }
-  if (!welded) made.before_welds = made.events.size();
-  return made;
-}
-
 std::optional<Prepared> prepared_of(const Job& job, const Box& box, const BoxGeometry& geometry,
                                     const Making& m, const ModelOptions& options, Diagnostics& out) {
   std::vector<Figure> figures;

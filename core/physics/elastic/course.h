@@ -38,8 +38,6 @@ struct Cut {
   std::vector<std::size_t> last_of; // of each run: its last part
 };
 
-Course course_of(const Making& making, const Cut& runs, const std::vector<std::size_t>& first_hold);
-
 // The model of a making, and what of it does not hang on which pieces hold the box.
 struct Prepared {
   std::shared_ptr<const BoxModel> model; // first taper the short one
