@@ -41,7 +41,7 @@ class Pulling {
   Pulling(BoxModel model, const Making& making, std::size_t seams)
       : model_(std::move(model)), cases_(cases_of(model_, seams)) {
     for (std::size_t i = 0; i < 1 + kGrounds; ++i)
-      holds_.push_back({model_.measures[static_cast<Index>(i)], kStiff_N_mm, false, i == kPull ? 1.0 : 0.0});
+      holds_.push_back({model_.measures[i], kStiff_N_mm, false, i == kPull ? 1.0 : 0.0});
     for (const Event& e : making.events) {
       if (e.kind == Kind::tack) tacks_.push_back(e);
       if (e.kind == Kind::weld) welds_.push_back(e);
