@@ -142,7 +142,7 @@ class Condensed::Replay {
     MatrixXd forces = MatrixXd::Zero(p_.held(), p_.cases.count());
     MatrixXd drift = -(step.by_free.motions.transpose() * motions_);
     if (!on.empty()) {
-      const auto of_holds = [&](const MatrixXd& rows) { return rows.middleRows(p_.watched(), p_.held()); };
+      const auto of_holds = [&](const MatrixXd& rows) { return rows_of(rows, p_.watched(), p_.held()); };
       const Structure seen{of_holds(step.by_holds.rows), of_holds(step.by_free.rows), {}};
       const MatrixXd off = step.stood + off_.middleCols(p_.watched(), p_.held()).transpose() +
                            seen.compliance * forces_ + seen.motions * drift - p_.rest;

@@ -103,7 +103,7 @@ void Recorder::write(const Change& change, const Grown& grown) {
   const MatrixXd& free = grown.free_motions();
   const MatrixXd loose = free * split_motions(free.transpose() * squares_ * free).held;
   const MatrixXd seen = m_.parts.motions(readings, Eigen::all) * loose;
-  step.by_free = {seen.topRows(rows), seen.bottomRows(later), loose};
+  step.by_free = {rows_of(seen, 0, rows), rows_of(seen, rows, later), loose};
   const MatrixXd figures = grown.watched();
   step.stood = figures.bottomRows(holds_);
   *end_ = figures.topRows(figures.rows() - holds_);

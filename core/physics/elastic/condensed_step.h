@@ -62,4 +62,9 @@ class Recorder {
   Eigen::MatrixXd squares_;
 };
 
+// Also of a matrix without columns, whose rows are no place in memory.
+inline Eigen::MatrixXd rows_of(const Eigen::MatrixXd& m, Index from, Index count) {
+  return m.cols() > 0 ? Eigen::MatrixXd(m.middleRows(from, count)) : Eigen::MatrixXd(count, 0);
+}
+
 } // namespace tacksquare::elastic
