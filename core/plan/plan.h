@@ -184,14 +184,6 @@ struct TackOrderCompared {
   bool operator==(const TackOrderCompared&) const = default;
 };
 
-// A tacked box that is off by 1 mm is pulled past square by so much across its long diagonal.
-struct PullPast {
-  bool until_welded = false; // let go when all is welded and cold; else when all is tacked
-  Band past_mm;              // limits: tacks that keep their force under the bead, and that lose it
-  double force_N = 0.0;      // across the diagonals
-  bool operator==(const PullPast&) const = default;
-};
-
 struct Caution {
   Text what;
   bool red = false; // planned, but do not build it like this: exit code 3

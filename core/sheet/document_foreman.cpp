@@ -86,8 +86,7 @@ DocumentTable tack_order_table(const Composer& compose, const BoxPlan& box) {
     std::string name = compose.term("tack-order.", order.key);
     if (order.chosen) name += compose.word("tack-order.chosen");
     out.rows.push_back(
-        {std::move(name), compose.quantity(ArgKind::chance, order.worst),
-         compose.quantity(ArgKind::chance, order.square), compose.quantity(ArgKind::chance, order.gap),
+        {std::move(name), fixed(order.worst, 2), fixed(order.square, 2), fixed(order.gap, 2),
          compose.line("map.pair", {word("a", compose.quantity(ArgKind::fine_mm, order.gap_mm.low)),
                                    word("b", compose.quantity(ArgKind::fine_mm, order.gap_mm.high))})});
   }

@@ -185,8 +185,8 @@ constexpr Entry kWords[] = {
      "Means over what is not known, in parts of the limit: of the finished box for square, of "
      "a gap that is welded as it is for the gap at a tack whose seam has one. Searched: the best of those "
      "that "
-     "were tried, by other draws."},
-    {"tack-orders.says", "Orders within 0.05 are equal: the simplest of them is taken."},
+     "were tried, by other draws. Source: theory.md, Tacks."},
+    {"tack-orders.says", "Orders within 0.10 are equal: the simplest of them is taken."},
     {"tack-order.planned", "rim first, crosswise, halving"},
     {"tack-order.round-about", "rim first, round about, halving"},
     {"tack-order.seam-by-seam", "rim first, then seam by seam"},

@@ -267,11 +267,12 @@ constexpr Entry kWords[] = {
      "Read again, cold, from the punched marks or clear of the corners: it does not move any more."},
     {"fix.packer-under", "It is bedded on a {=word.shim} where it stands: the foreman notes how thick."},
     {"fix.pull-until-tacked",
-     "Slack off what holds it. Clamp across the LONG diagonal: {off} too long, pull it to "
-     "{past} too SHORT; {off-twice}, to {past-twice}. Let go when all is tacked, read."},
+     "Clamp across the LONG diagonal: {off} too long, pull it to {past} too SHORT; {off-twice}, to "
+     "{past-twice}. Let go when all is tacked, read."},
     {"fix.pull-until-cold",
-     "Slack off what holds it. Clamp across the LONG diagonal: {off} too long, pull it to "
-     "{past} too SHORT; {off-twice}, to {past-twice}. Leave it on till the last seam is cold."},
+     "Clamp across the LONG diagonal: {off} too long, pull it to {past} too SHORT; {off-twice}, to "
+     "{past-twice}. Leave it on till the last seam is cold."},
+    {"fix.slack-off", "Slack off all that holds its walls."},
     {"fix.pull-and-see", "Pull the LONG diagonal in past equal, hold it so while the rest is tacked, let go, "
                          "read: note how much came back."},
     {"fix.cut-rim-tacks", "Cut the rim tacks, set it square again, tack again."},

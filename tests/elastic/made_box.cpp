@@ -11,13 +11,7 @@ using namespace elastic;
 elastic::BoxModel made_box(const StatedBox& b, const std::vector<elastic::TackPlace>& tacks,
                            const std::vector<elastic::WeldLength>& welds,
                            const elastic::ModelOptions& options) {
-  Diagnostics out;
-  const auto model =
-      elastic::make_box_model(b.job, b.box, b.geometry, tacks, welds, b.figures, {}, options, out);
-  for (const Diagnostic& d : out.items())
-    UNSCOPED_INFO(d.code << ": " << d.message);
-  REQUIRE(model);
-  return *model;
+  return made_model(b, tacks, welds, options);
 }
 
 elastic::BoxModel made_box(const StatedBox& b, const elastic::ModelOptions& options) {

@@ -14,19 +14,6 @@ elastic::ModelOptions joined_options(double mesh_mm) {
   return options;
 }
 
-namespace {
-
-Eigen::VectorXd moved(const elastic::TackedBox& box, const StatedLoad& load, std::size_t figures) {
-  Eigen::VectorXd p = Eigen::VectorXd::Zero(box.structure.readings());
-  for (const auto& [figure, amount] : load.on)
-    p(box.measures[figure]) += amount;
-  const Eigen::VectorXd u = box.structure.compliance * p;
-  Eigen::VectorXd own(static_cast<elastic::Index>(figures));
-  for (std::size_t i = 0; i < figures; ++i)
-    own(static_cast<elastic::Index>(i)) = u(box.measures[i]);
-  return own;
-}
-
 elastic::BoxModel made_model(const StatedBox& b, const std::vector<elastic::TackPlace>& tacks,
                              const std::vector<elastic::WeldLength>& welds,
                              const elastic::ModelOptions& options) {
@@ -38,6 +25,19 @@ elastic::BoxModel made_model(const StatedBox& b, const std::vector<elastic::Tack
     said.append(d.code).append(": ").append(d.message).append("\n");
   if (!model) throw std::runtime_error(said);
   return *model;
+}
+
+namespace {
+
+Eigen::VectorXd moved(const elastic::TackedBox& box, const StatedLoad& load, std::size_t figures) {
+  Eigen::VectorXd p = Eigen::VectorXd::Zero(box.structure.readings());
+  for (const auto& [figure, amount] : load.on)
+    p(box.measures[figure]) += amount;
+  const Eigen::VectorXd u = box.structure.compliance * p;
+  Eigen::VectorXd own(static_cast<elastic::Index>(figures));
+  for (std::size_t i = 0; i < figures; ++i)
+    own(static_cast<elastic::Index>(i)) = u(box.measures[i]);
+  return own;
 }
 
 } // namespace

@@ -57,6 +57,11 @@ StatedLoad case_load(StatedBox& box, const std::string& name); // adds figures t
 // the same elements does not have.
 elastic::ModelOptions joined_options(double mesh_mm);
 
+// Throws with what was told where there is a fault.
+elastic::BoxModel made_model(const StatedBox& stated, const std::vector<elastic::TackPlace>& tacks,
+                             const std::vector<elastic::WeldLength>& welds,
+                             const elastic::ModelOptions& options);
+
 // By our model: step -> figure values (mm), the box's own figures only. Each step by itself, without the
 // former.
 std::vector<Eigen::VectorXd> solved_steps(const StatedBox& stated, const elastic::ModelOptions& options);

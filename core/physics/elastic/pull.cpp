@@ -63,11 +63,18 @@ class Pulling {
     const Eigen::MatrixXd nothing = Eigen::MatrixXd::Zero(cases_.count(), 1);
     const BothEnds by_weld = make_both_ends(model_, events, welded, holds_, cases_, nothing);
     events.push_back(let_go);
-    const std::vector<Moment> by_tack = make_history(model_, events, holds_, cases_, nothing, {});
+    const auto tacked = [&](double stiffer) {
+      BoxModel other = model_;
+      for (Joint& tack : other.tacks)
+        tack.stiffness *= stiffer;
+      return make_history(other, events, holds_, cases_, nothing, {});
+    };
+    const std::vector<Moment> by_tack = tacked(1.0);
     const auto left = [](const std::vector<Moment>& moments) { return moments.back().measures(0, 0); };
     PullStays made;
-    const double tacked = left(by_tack), kept = left(by_weld.kept), remelted = left(by_weld.remelted);
-    made.until_tacked = {tacked, tacked, tacked};
+    const double soft = left(tacked(1.0 / kTackStiffness)), stiff = left(tacked(kTackStiffness)),
+                 kept = left(by_weld.kept), remelted = left(by_weld.remelted);
+    made.until_tacked = {left(by_tack), std::min(soft, stiff), std::max(soft, stiff)};
     made.until_welded = {0.5 * (kept + remelted), std::min(kept, remelted), std::max(kept, remelted)};
     made.force_N = std::abs(by_tack[put_on].reactions(0, 0));
     return made;

@@ -5,12 +5,16 @@
 
 namespace tacksquare::elastic {
 
-// Of 1 mm by which the diagonals are pulled to differ. Value: middle of tacks that keep their force under the
-// bead and tacks that lose it, which are the limits.
+// Of 1 mm by which the diagonals are pulled to differ.
 struct PullStays {
-  Band until_tacked, until_welded; // let go when the last tack is on; when all is welded and cold
-  double force_N = 0.0;            // across both diagonals, for 1 mm, when it is put on
+  Band until_tacked; // let go when the last tack is on; limits: tacks softer and stiffer by kTackStiffness
+  Band until_welded; // when all is welded and cold; limits: tacks that keep their force under the bead, and
+                     // that lose it; value: their middle
+  double force_N = 0.0; // across both diagonals, for 1 mm, when it is put on
 };
+
+// 90 %: what a tack has square to its sheets, the widest of formulas::tack_stiffness.
+inline constexpr double kTackStiffness = 2.0;
 
 // Nothing but the pull is on the box: what is tacked and welded meanwhile lies as it is pulled, without
 // stress, and the rest springs back. diagonals: the figure that is read. first: so many tacks are on before

@@ -94,9 +94,9 @@ void check_rounds(const Checking& c) {
   if (!looked) c.tell("no diagonals are read between the first round of tacks and the second");
 }
 
-// One of those that were weighed is taken: the first that is as good as the best to a twentieth of a limit.
+// One of those that were weighed is taken: the first that is as good as the best to a tenth of a limit.
 void check_orders(const Checking& c) {
-  constexpr double kSame = 0.05, kRounding = 1e-6;
+  constexpr double kSame = 0.1, kRounding = 1e-6;
   const std::vector<TackOrderCompared>& orders = c.plan.tack_orders;
   if (orders.empty()) return;
   double best = 1e30;

@@ -29,6 +29,12 @@ struct Fixing {
   std::optional<int> smaller_weighed{};    // FixturePlan
 };
 
+// A tacked box that is off by 1 mm is pulled past square by so much across its long diagonal.
+struct PullPast {
+  bool until_welded = false; // let go when all is welded and cold; else when all is tacked
+  Band past_mm;              // elastic/pull.h
+};
+
 // How far the box is pulled past square, put on after the first round of tacks, after the second. Reckoned
 // unless the elastic model is not asked, or of very many tacks; nothing where a pull does not stay.
 struct Pulls {

@@ -91,6 +91,10 @@ std::optional<Remedy> pull_past(const Pulls& pulls, const std::optional<PullPast
 std::vector<Remedy> tacked_ladder(const BoxCase& box, std::optional<Remedy> pull, const char* cut) {
   std::vector<Remedy> rungs;
   if (box.has_piece(ItemKind::former)) rungs.push_back(rung(Who::both, 1, "fix.slide-wedge"));
+  const bool held = box.has_piece(ItemKind::former) || box.has_piece(ItemKind::bar_clamp) ||
+                    box.has_piece(ItemKind::square) || box.has_piece(ItemKind::corner_clamp) ||
+                    box.has_piece(ItemKind::spreader);
+  if (pull && held) rungs.push_back(rung(Who::both, 1, "fix.slack-off"));
   if (pull) rungs.push_back(std::move(*pull));
   rungs.push_back(rung(Who::both, 8, cut));
   rungs.push_back(rung(Who::foreman, 5, "fix.foreman"));

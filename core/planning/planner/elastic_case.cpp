@@ -175,4 +175,14 @@ ElasticCase elastic_case(const BoxCase& box) {
   return made;
 }
 
+ElasticCase coarse_case(const BoxCase& box) {
+  constexpr double kTaper_mm = 30.0;
+  ElasticCase made = elastic_case(box);
+  made.options.end_mm = 0.0;
+  made.options.jump_taper_mm = made.making.short_taper_mm = made.making.long_taper_mm = kTaper_mm;
+  made.making.watched.resize(made.measure.size()); // they stand first, and put_back names no others
+  made.making.pressed.clear();
+  return made;
+}
+
 } // namespace tacksquare

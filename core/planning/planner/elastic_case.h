@@ -23,6 +23,9 @@ struct ElasticCase {
   std::vector<HoldingPiece> pieces;     // as Making::pieces
 };
 ElasticCase elastic_case(const BoxCase& box);
+// The same to weigh one thing against another by: no short elements, one taper for both ends of what it can
+// be, only the measures watched.
+ElasticCase coarse_case(const BoxCase& box);
 
 struct ReckonedBox {
   ElasticCase made;

@@ -11,7 +11,6 @@ namespace {
 
 using elastic::Event;
 
-constexpr double kTaper_mm = 30.0;
 constexpr double kMostSprings = 2500.0;
 constexpr double kMostPast = 6.0; // mm for each that it is off: nobody pulls a box farther to be sure of it
 constexpr double kWorthWaiting = 0.5; // so much less to pull, if it is left on until all is cold
@@ -27,7 +26,7 @@ std::optional<PullPast> past_square(const elastic::PullStays& stays, bool closed
   const bool wait = !closed && welded.value < kWorthWaiting * tacked.value;
   const Band& past = wait ? welded : tacked;
   if (past.value > kMostPast) return std::nullopt;
-  return PullPast{wait, past, stays.force_N * (1.0 + past.value)};
+  return PullPast{wait, past};
 }
 
 // The opening's; of a closed box where its last face will be.
@@ -42,11 +41,9 @@ std::optional<std::size_t> diagonals_of(const BoxCase& box, const ElasticCase& m
 } // namespace
 
 Pulls pulls_of(const BoxCase& box) {
-  ElasticCase made = elastic_case(box);
+  ElasticCase made = coarse_case(box);
   const std::optional<std::size_t> read = diagonals_of(box, made);
   if (!read || springs_in(made) > kMostSprings) return {};
-  made.options.end_mm = 0.0;
-  made.options.jump_taper_mm = kTaper_mm;
   const std::vector<std::size_t> last = seams_of_last_face(box);
   auto& events = made.making.events;
   if (box.work.last_face) // what is left of the box by then

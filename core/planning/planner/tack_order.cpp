@@ -8,7 +8,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <utility>
 
 namespace tacksquare {
@@ -19,7 +18,6 @@ using Order = std::vector<std::size_t>; // tacks, in the order in which they are
 
 constexpr std::uint64_t kSeed = 20270519, kOtherSeed = 20270520;
 constexpr elastic::Index kSearched = 32, kTold = 200; // draws: to search by, and others to tell by
-constexpr double kTaper_mm = 30.0;
 constexpr std::size_t kFewest = 4, kMost = 150;
 constexpr double kWork = 2.5e6; // of the search: springs squared, each time
 
@@ -48,11 +46,8 @@ class Tacks {
 
   bool make() {
     Diagnostics unused; // the same faults are told when the box is reckoned
-    const auto tacking = [&](elastic::Index draws, std::uint64_t seed) {
-      return elastic::Tacking::make(box_.job, box_.box, box_.geometry, made_.making, made_.options, draws,
-                                    seed, unused);
-    };
-    search_ = tacking(kSearched, kSeed);
+    search_ = elastic::Tacking::make(box_.job, box_.box, box_.geometry, made_.making, made_.options,
+                                     kSearched, kSeed, unused);
     if (!search_) return false;
     find_blocks();
     return true;
@@ -61,26 +56,27 @@ class Tacks {
   TackOrder choose() {
     std::vector<std::pair<const char*, Order>> tried = {
         {"planned", plain_}, {"round-about", round_about()}, {"seam-by-seam", seam_by_seam()}};
-    Order best = plain_;
-    double least = weigh(*search_, plain_).worst;
+    Order best;
+    double least = 1e30;
     for (const auto& [key, order] : tried) {
       const double worst = weigh(*search_, order).worst;
-      if (better(worst, least)) best = order;
-      least = std::min(least, worst);
+      if (!better(worst, least)) continue;
+      least = worst;
+      best = order;
     }
     tried.push_back({"searched", searched(std::move(best), least)});
     const elastic::Tacking told = search_->with_draws(kTold, kOtherSeed);
     TackOrder made;
-    std::optional<double> best_told;
+    double best_told = 1e30;
     std::vector<Weighed> weighed;
     for (const auto& [key, order] : tried) {
       weighed.push_back(weigh(told, order));
-      best_told = std::min(best_told.value_or(1e30), weighed.back().worst);
+      best_told = std::min(best_told, weighed.back().worst);
     }
     bool chosen = false;
     for (std::size_t i = 0; i < tried.size(); ++i) {
       const Weighed& w = weighed[i];
-      const bool takes = !chosen && w.worst <= *best_told + kSameOrder;
+      const bool takes = !chosen && w.worst <= best_told + kSameOrder;
       if (takes) made.order = tried[i].second;
       chosen = chosen || takes;
       made.compared.push_back({tried[i].first, w.worst, w.square, w.gap, w.gap_mm, takes});
@@ -97,7 +93,7 @@ class Tacks {
 
   static bool better(double a, double b) {
     constexpr double kSteps = 1e5; // the same on every machine
-    return std::llround(a * kSteps) < std::llround(b * kSteps);
+    return std::round(a * kSteps) < std::round(b * kSteps);
   }
 
   // Walls, what stands in them, the last face.
@@ -181,28 +177,23 @@ class Tacks {
         [](const Tack& a, const Tack& b) { return std::pair(a.seam, a.at_mm) < std::pair(b.seam, b.at_mm); });
   }
 
-  // Two trade places, or one is made earlier or later; what is no worse is gone on from.
+  // Two trade places, or one is made earlier or later; only what is better is gone on from.
   Order searched(Order best, double least) {
-    std::vector<Block> wide;
+    std::vector<Block> of_place; // of each place that is in a block with others
     for (const Block& block : blocks_)
-      if (block.last - block.first > 1) wide.push_back(block);
-    if (wide.empty()) return best;
+      if (block.last - block.first > 1) of_place.insert(of_place.end(), block.last - block.first, block);
+    if (of_place.empty()) return best;
     const double springs = 6.0 * static_cast<double>(plain_.size());
     trials_ = static_cast<int>(std::clamp(kWork / (springs * springs), 20.0, 300.0));
     Random random(kSeed);
     for (int trial = 0; trial < trials_; ++trial) {
-      // Blocks by their size: a place that is drawn names its own.
-      std::size_t drawn = static_cast<std::size_t>(random.below(plain_.size()));
-      const auto of = std::find_if(wide.begin(), wide.end(),
-                                   [&](const Block& b) { return drawn >= b.first && drawn < b.last; });
-      const Block& block = of == wide.end() ? wide.back() : *of;
-      const std::size_t room = block.last - block.first;
-      const auto place = [&] {
-        return best.begin() + static_cast<std::ptrdiff_t>(block.first + random.below(room));
-      };
+      const Block& block = of_place[random.below(of_place.size())];
       Order other = best;
-      const auto from = other.begin() + (place() - best.begin()),
-                 to = other.begin() + (place() - best.begin());
+      const auto place = [&] {
+        return other.begin() +
+               static_cast<std::ptrdiff_t>(block.first + random.below(block.last - block.first));
+      };
+      const auto from = place(), to = place();
       if (from == to) continue;
       if (trial % 2 == 0)
         std::iter_swap(from, to);
@@ -231,12 +222,8 @@ class Tacks {
 
 std::optional<TackOrder> order_tacks(const BoxCase& box) {
   if (box.tacks.size() < kFewest || box.tacks.size() > kMost) return std::nullopt;
-  ElasticCase made = elastic_case(box);
-  made.options.end_mm = 0.0;
-  made.making.short_taper_mm = made.making.long_taper_mm = kTaper_mm;
-  made.making.watched.resize(made.measure.size()); // they stand first
-  made.making.put_back.clear();
-  made.making.pressed.clear();
+  ElasticCase made = coarse_case(box);
+  made.making.put_back.clear(); // sizes are not looked at
   try {
     Tacks tacks(box, std::move(made));
     if (!tacks.any_limit() || !tacks.make()) return std::nullopt;

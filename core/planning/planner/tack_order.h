@@ -23,7 +23,7 @@ struct TackOrder {
 // taken. The rim tacks stay first, walls before what stands in them, the last face last, and nothing is
 // tacked before what holds it, or what is in its way, has come or gone. On a coarser net than the figures of
 // the plan. Nothing for boxes with few tacks, very many, or none of these limits.
-inline constexpr double kSameOrder = 0.05;
+inline constexpr double kSameOrder = 0.1;
 std::optional<TackOrder> order_tacks(const BoxCase& box);
 
 // Rounds are as long as they were, but end where a seam does.

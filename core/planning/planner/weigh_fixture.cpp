@@ -17,7 +17,6 @@ using How = Restraint::Held;
 
 constexpr std::uint64_t kSeed = 20270412;
 constexpr double kNothingLost = 0.01;   // of the chance
-constexpr double kTaper_mm = 30.0;      // one for both ends of what it can be
 constexpr double kMostSprings = 1800.0; // two seconds or so: they go with the cube
 
 bool can_go(ItemKind kind) {
@@ -192,11 +191,7 @@ std::optional<FewPieces> weigh_fixture(const BoxCase& box) {
   if (std::none_of(pieces.begin(), pieces.end(),
                    [](const FixturePiece& piece) { return can_go(piece.kind); }))
     return std::nullopt;
-  ElasticCase made = elastic_case(box);
-  made.options.end_mm = 0.0;
-  made.making.pressed.clear();
-  made.making.short_taper_mm = made.making.long_taper_mm = kTaper_mm;
-  made.making.watched.resize(made.measure.size()); // they stand first, and put_back names no others
+  ElasticCase made = coarse_case(box);
   if (springs_in(made) > kMostSprings) return std::nullopt;
   try {
     Weighing weighing(box, std::move(made));
