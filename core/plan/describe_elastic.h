@@ -32,6 +32,17 @@ template <class V, IsA<PressedPlace> T> void describe(V& v, T& f) {
   v.value("stops-n", f.stops_N);
 }
 
+template <class V, IsA<ElasticStand> T> void describe(V& v, T& f) {
+  v.value("after", f.after);
+  v.value("weight-n", f.weight_N);
+  v.numbers("value", f.value);
+  v.numbers("low", f.low);
+  v.numbers("high", f.high);
+  v.numbers("nothing", f.nothing);
+  v.points("at", f.at);
+  v.strings("on-id", f.on);
+}
+
 template <class V, IsA<ElasticState> T> void describe(V& v, T& f) {
   v.value("after", f.after);
   v.numbers("value", f.value);
@@ -68,6 +79,7 @@ template <class V, IsA<ElasticPlan> T> void describe(V& v, T& f) {
   v.children("reading", f.readings);
   v.children("piece", f.pieces);
   v.children("pressed", f.pressed);
+  v.children("stands-on", f.stands);
   v.children("state", f.states);
   v.children("release", f.releases);
   v.children("edge", f.shape);

@@ -25,6 +25,7 @@ template <class V, IsA<PlannedPiece> T> void describe(V& v, T& f) {
   v.value("friction", f.friction);
   v.value("leaves", f.leaves);
   v.value("leaves-before", f.leaves_before);
+  v.band("table-n", f.table_N);
   v.points("table", f.table);
   v.points("at", f.at);
   v.strings("face-id", f.faces);

@@ -24,11 +24,13 @@ struct ElasticReading {
 };
 
 // A former or a square that holds the box from within until a step takes it off: clamped to the walls at
-// these places, square to them and both ways.
+// these places, square to them and both ways. Or the table with what is pressed onto it, by the hold-down
+// that comes off first: `out` is up, there.
 struct HoldingPiece {
   std::string id;
   double stiffness_N_mm = 0.0; // of each place
-  double untrue_mm = 0.0; // 90 %: what a former's diagonals differ by; a square's error at the end of its arm
+  double untrue_mm = 0.0;    // 90 %: what a former's diagonals differ by; a square's error at the end of its
+                             // arm; how far the table is out of flat
   std::vector<Vec3> at, out; // box frame, mm; unit, out of the box
   std::vector<double> off;   // of each place, when it is untrue by 1 mm
   // Of each place, the most in all that is made, 95 %: the wall away from the piece (a clamp presses so much
@@ -45,6 +47,18 @@ struct PressedPlace {
   double slide_mm = 0.0;    // free, of the wall past the piece
   double stops_N = 0.0;     // along the wall: what a place that sticks, as stiff as it is, has to hold
   bool operator==(const PressedPlace&) const = default;
+};
+
+// What carries the box while it stands as it was set up, cold after a tack or a run, each place with its 90
+// %.
+struct ElasticStand {
+  std::string after;
+  double weight_N = 0.0;                // of what hangs together by then
+  std::vector<std::string> on;          // supports; "table": a corner of what lies on it
+  std::vector<Vec3> at;                 // of each of these, box frame, mm
+  std::vector<double> value, low, high; // N
+  std::vector<double> nothing;          // the box stands off there in so many of all cases
+  bool operator==(const ElasticStand&) const = default;
 };
 
 // The box cold after a tack or a run, or after a piece that held it was taken off. value: median; low, high:
@@ -89,6 +103,7 @@ struct ElasticPlan {
   std::vector<ElasticReading> readings;
   std::vector<HoldingPiece> pieces;  // all are on before the first tack
   std::vector<PressedPlace> pressed; // in the order of the clamps
+  std::vector<ElasticStand> stands;  // figures of none where it tips over
   std::vector<ElasticState> states;  // in the order in which things are done
   std::vector<ElasticRelease> releases;
   std::vector<MovedEdge> shape;

@@ -2,6 +2,7 @@
 // shop has it. Points of `table` are in the fixture's frame (job/fixture.h), those of `at` in the box's, mm.
 #pragma once
 
+#include "base/band.h"
 #include "base/vec.h"
 
 #include <optional>
@@ -25,6 +26,8 @@ struct PlannedPiece {
   double foot_mm = 0.0;                   // side of the square that it covers on the metal or table
   double force_N = 0.0;                   // clamps: pressed with
   double needs_N = 0.0;                   // clamps: so much at least, or a wall comes off what holds it
+  // Hold-downs that press the box onto the table: what it carries under them beside the box's weight.
+  std::optional<Band> table_N;
   // Clamps, at the worst of their places: how far the wall slides along the piece if nothing holds it, what
   // would stop that, and that over force_N: sticks up to FrictionPractice::steel_on_steel.
   double slide_mm = 0.0, stops_N = 0.0, friction = 0.0;

@@ -1,9 +1,7 @@
 // The set-up card: what to get first, where each piece stands on the table, and how to check that it does.
-// And the fixture on the foreman's pages.
 #include "base/numbers.h"
 #include "sheet/draw.h"
 #include "sheet/plain_text.h"
-#include "tables/fixture_practice.h"
 #include "tables/practice.h"
 
 #include <algorithm>
@@ -13,10 +11,6 @@
 namespace tacksquare {
 
 namespace {
-
-std::string kind_of(const Composer& compose, const std::string& kind) {
-  return compose.term("fixture.kind.", kind);
-}
 
 // What a rule reads up to 600 mm, beyond that a tape.
 const char* gauge_for(double mm) {
@@ -96,7 +90,7 @@ class SetUp {
   }
 
   std::string what(const PlannedPiece& piece) const {
-    const Arg kind = word("what", kind_of(compose_, piece.kind));
+    const Arg kind = word("what", compose_.term("fixture.kind.", piece.kind));
     if (piece.kind == "former") {
       std::vector<Arg> args{kind, word("width", size(piece.width_mm)), word("height", size(piece.height_mm))};
       if (!(piece.clip_mm > 0.0)) return compose_.line("fixture.frame", std::move(args));
@@ -249,136 +243,10 @@ class SetUp {
   const FixturePlan& fixture_;
 };
 
-// What the model leaves out: that a wall sticks to what it is pressed against.
-void add_friction(const Composer& compose, const FixturePlan& fixture, DocumentTable& out) {
-  const double there = friction_practice().steel_on_steel;
-  double most_mm = 0.0;
-  bool any = false, sticks = false;
-  for (const PlannedPiece& piece : fixture.pieces) {
-    if (!(piece.force_N > 0.0 && piece.stops_N > 0.0)) continue;
-    const bool holds = piece.friction <= there;
-    std::vector<Arg> args{number("force", ArgKind::force_N, piece.stops_N),
-                          word("needed", fixed(piece.friction, 2)), word("there", fixed(there, 1))};
-    if (!holds) args.push_back(number("slide", ArgKind::fine_mm, piece.slide_mm));
-    out.rows.push_back({compose.line("fixture.sticks-piece",
-                                     {word("id", piece.id), word("what", kind_of(compose, piece.kind))}),
-                        compose.line(holds ? "fixture.sticks" : "fixture.slides", std::move(args))});
-    any = true;
-    sticks = sticks || holds;
-    if (holds) most_mm = std::max(most_mm, piece.slide_mm);
-  }
-  if (any) out.below.push_back(compose.word("fixture.friction.below"));
-  if (sticks)
-    out.below.push_back(compose.line("fixture.friction.most", {number("slide", ArgKind::fine_mm, most_mm)}));
-}
-
-DocumentTable locating_table(const Composer& compose, const FixturePlan& fixture) {
-  DocumentTable out;
-  out.title = compose.word("fixture.foreman");
-  out.head = {compose.word("fixture.figure"), compose.word("fixture.value")};
-  out.numeric = {false, true};
-  const PlannedLocating& locating = fixture.locating;
-  std::vector<std::string> six;
-  for (const std::string& id : locating.six)
-    six.push_back(id == "table" ? compose.word("fixture.six.table") : cleaned(id));
-  const auto row = [&](const char* key, std::string value) {
-    out.rows.push_back({compose.word(key), std::move(value)});
-  };
-  if (!six.empty()) {
-    row("fixture.six", comma_joined(six));
-    row("fixture.rank", std::to_string(locating.rank));
-    row("fixture.determinant", compose.quantity(ArgKind::volume_mm3, std::abs(locating.determinant_mm3)));
-    row("fixture.error", compose.quantity(ArgKind::fine_mm, locating.error_mm));
-    row("fixture.worst", compose.quantity(ArgKind::fine_mm, locating.worst_mm));
-    row("fixture.turn", compose.quantity(ArgKind::angle_deg, locating.turn_deg));
-    out.below.push_back(compose.word("fixture.foreman.below"));
-  }
-  for (const PlannedPiece& piece : fixture.pieces) {
-    const auto force = [&](const char* key, double newtons) {
-      if (newtons > 0.0)
-        out.rows.push_back(
-            {compose.line(key, {word("id", piece.id), word("what", kind_of(compose, piece.kind))}),
-             compose.quantity(ArgKind::force_N, newtons)});
-    };
-    force("fixture.presses-piece", piece.force_N);
-    force("fixture.needs-piece", piece.needs_N);
-  }
-  add_friction(compose, fixture, out);
-  if (fixture.stated) out.below.push_back(compose.word("fixture.stated"));
-  return out;
-}
-
-DocumentTable bill_table(const Composer& compose, const FixturePlan& fixture) {
-  DocumentTable out;
-  out.title = compose.word("fixture.bill.title");
-  for (const char* key : {"fixture.bill.what", "fixture.bill.size", "fixture.bill.wanted",
-                          "fixture.bill.owned", "fixture.bill.missing"})
-    out.head.push_back(compose.word(key));
-  out.numeric = {false, true, true, true, true};
-  const std::string none = compose.word("figure.none");
-  for (const BillLine& line : fixture.bill)
-    out.rows.push_back(
-        {kind_of(compose, line.kind),
-         line.size_mm > 0.0 ? compose.quantity(ArgKind::length_mm, line.size_mm, "tape", Rounding::up) : none,
-         std::to_string(line.wanted),
-         line.owned ? std::to_string(*line.owned) : compose.word("fixture.bill.unknown"),
-         line.owned ? std::to_string(std::max(0, line.wanted - *line.owned)) : none});
-  return out;
-}
-
-// What less of it would cost, and what it gains over nothing.
-DocumentTable compared_table(const Composer& compose, const FixturePlan& fixture) {
-  DocumentTable out;
-  out.title = compose.word("fixture.compared");
-  for (const char* key : {"fixture.compared.held", "fixture.compared.pieces", "fixture.compared.kept"})
-    out.head.push_back(compose.word(key));
-  out.numeric = {false, true, true};
-  for (const FixtureCompared& each : fixture.compared) {
-    const std::string key = "fixture.compared." + each.key;
-    std::string held =
-        each.without.empty() ? compose.word(key) : compose.line(key, {word("piece", each.without)});
-    if (each.chosen) held += compose.word("fixture.compared.chosen");
-    out.rows.push_back(
-        {std::move(held), std::to_string(each.pieces), compose.quantity(ArgKind::ratio, 100.0 * each.kept)});
-  }
-  out.below.push_back(compose.word("fixture.compared.below"));
-  out.below.push_back(fixture.smaller_weighed
-                          ? compose.line("fixture.compared.exact", {count("count", *fixture.smaller_weighed)})
-                          : compose.word("fixture.compared.eliminated"));
-  return out;
-}
-
-// Planned and reckoned, but too much to weigh.
-bool is_unweighed(const BoxPlan& box) {
-  const std::array<const char*, 4> weighed{"former", "square", "spreader", "corner-clamp"};
-  return !box.fixture->stated && box.fixture->compared.empty() && box.elastic &&
-         std::any_of(box.fixture->pieces.begin(), box.fixture->pieces.end(), [&](const PlannedPiece& piece) {
-           return std::find(weighed.begin(), weighed.end(), piece.kind) != weighed.end();
-         });
-}
-
 } // namespace
-
-std::string bill_text(const Composer& compose, const BillLine& line, int pieces) {
-  std::vector<Arg> args{count("count", pieces), word("what", kind_of(compose, line.kind))};
-  const std::array<const char*, 4> sized{"bar-clamp", "square", "spreader", "backing-bar"};
-  if (!(line.size_mm > 0.0) || std::find(sized.begin(), sized.end(), line.kind) == sized.end())
-    return compose.line("fixture.bill", std::move(args));
-  args.push_back(word("size", compose.quantity(ArgKind::length_mm, line.size_mm, "tape", Rounding::up)));
-  return compose.line("fixture.bill." + line.kind, std::move(args));
-}
 
 DocumentPage compose_fixture(const Composer& compose, const Plan& plan, const BoxPlan& box) {
   return SetUp(compose, plan, box).make();
-}
-
-std::vector<DocumentTable> fixture_tables(const Composer& compose, const BoxPlan& box) {
-  if (!box.fixture) return {};
-  std::vector<DocumentTable> tables = {locating_table(compose, *box.fixture),
-                                       bill_table(compose, *box.fixture)};
-  if (!box.fixture->compared.empty()) tables.push_back(compared_table(compose, *box.fixture));
-  if (is_unweighed(box)) tables.back().below.push_back(compose.word("fixture.unweighed"));
-  return tables;
 }
 
 } // namespace tacksquare

@@ -103,6 +103,10 @@ constexpr Entry kWords[] = {
     {"fixture.turn", "the two stops turn it by then, at worst"},
     {"fixture.presses-piece", "{id}, {what}, presses with"},
     {"fixture.needs-piece", "{id}, {what}: the walls pull with up to"},
+    {"fixture.table-piece", "{id}: the table under it carries, beside the box's weight"},
+    {"fixture.stops",
+     "Stops carry nothing while the box lies still. Whatever pushes it along, all stops together get no more "
+     "than friction passes on: {force} ({there} of what presses on the table); more, and the box slides."},
     {"fixture.sticks-piece", "{id}, {what}: to hold its walls from sliding"},
     {"fixture.sticks", "{force}, friction {needed} of {there}: sticks"},
     {"fixture.slides", "{force}, friction {needed} of {there}: slides up to {slide}"},
@@ -112,6 +116,15 @@ constexpr Entry kWords[] = {
      "the wall as square to it, each by itself. Friction needed, of what there is: steel on steel, dry; from "
      "memory."},
     {"fixture.friction.most", "What the model lets slide and friction would hold: {slide} at most."},
+    {"fixture.stand", "Fixture: what the box stands on after {after}, cold; it weighs {weight}"},
+    {"fixture.stand.on", "on"},
+    {"fixture.stand.carries", "carries"},
+    {"fixture.stand.range", "of 100 boxes 90 lie in"},
+    {"fixture.stand.nothing", "stands off there, of 100 boxes"},
+    {"fixture.stand.below",
+     "Each place pushes and never pulls, and may be out of level with the others as a stop is out of place. "
+     "Where it stands off a box rocks until it is pressed down: no fault of it yet."},
+    {"fixture.stand.tips", "It tips over unless it is pressed down."},
     {"fixture.compared", "Fixture: more of it, or less"},
     {"fixture.compared.held", "held by"},
     {"fixture.compared.pieces", "pieces in all"},

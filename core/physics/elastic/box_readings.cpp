@@ -138,6 +138,10 @@ BoxReading Plates::displacement(std::size_t face, Vec3 point, Vec3 direction) co
   return {{face, plates_[face]->displacement(frames_[face].local(point), local(face, direction))}};
 }
 
+BoxReading Plates::mean_displacement(std::size_t face, Vec3 direction) const {
+  return {{face, plates_[face]->mean_displacement(local(face, direction))}};
+}
+
 BoxReading Plates::rotation(std::size_t face, Vec3 point, Vec3 axis) const {
   return {{face, plates_[face]->rotation(frames_[face].local(point), local(face, axis))}};
 }

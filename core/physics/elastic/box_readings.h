@@ -34,6 +34,7 @@ class Plates {
   // nearest.
   BoxReading displacement(Vec3 point, Vec3 direction, double near_mm) const;
   BoxReading displacement(std::size_t face, Vec3 point, Vec3 direction) const;
+  BoxReading mean_displacement(std::size_t face, Vec3 direction) const; // over its area
   BoxReading rotation(std::size_t face, Vec3 point, Vec3 axis) const;
 
   // What a reading says when this face is larger by 1 mm over its extent along a direction in it.

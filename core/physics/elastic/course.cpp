@@ -30,14 +30,14 @@ Cut cut_of(const Making& m) {
   return made;
 }
 
-Variant variant_of(std::vector<Moment> moments, const Course& course, Index watched, Index slides) {
+Variant variant_of(std::vector<Moment> moments, const Course& course, Index watched, Index beside) {
   Variant made;
   for (const std::size_t over : course.over) {
     if (over == 0) throw InternalError("a piece that holds nothing");
     Moment& moment = moments[over - 1];
     made.measures.push_back(moment.measures.topRows(watched));
     made.gap_mm.push_back(std::move(moment.gap_mm));
-    if (slides > 0) made.slides.push_back(moment.measures.bottomRows(slides));
+    if (beside > 0) made.beside.push_back(moment.measures.bottomRows(beside));
     made.gives.push_back(std::move(moment.gives));
     made.closing_N.push_back(std::move(moment.closing_N));
     made.reactions.push_back(std::move(moment.reactions));
@@ -94,6 +94,11 @@ std::optional<Prepared> prepared_of(const Job& job, const Box& box, const BoxGeo
   made.holding = holding_of(m);
   figures.insert(figures.end(), made.holding.figures.begin(), made.holding.figures.end());
   add_slides(m, figures);
+  for (const Standing& standing : m.standing) {
+    made.footings.push_back(footing_of(standing));
+    for (Figure& figure : figures_of(standing, made.footings.back()))
+      figures.push_back(std::move(figure));
+  }
   std::vector<Misfit> misfits;
   for (const MisfitSpread& s : m.misfits)
     misfits.push_back(s.misfit);
@@ -148,17 +153,19 @@ Variants variants_of(const Prepared& prepared, const Making& m) {
   made.cases = prepared.cases;
   made.model = prepared.model;
   made.holding = prepared.holding;
+  made.footings = prepared.footings;
   made.course = course_of(m.events, prepared);
   const MatrixXd each = MatrixXd::Identity(made.cases.count(), made.cases.count());
   const auto split = made.course.events.begin() + static_cast<long>(made.course.before_welds);
   const auto watched = static_cast<Index>(m.watched.size()),
-             slides = static_cast<Index>(2 * m.pressed.size());
-  const Index first_slide = static_cast<Index>(made.model->measures.size()) - slides;
+             all = static_cast<Index>(made.model->measures.size());
+  const Index first_beside = watched + static_cast<Index>(made.holding.figures.size()),
+              beside = all - first_beside;
   BothEnds ends =
       make_both_ends(*made.model, {made.course.events.begin(), split}, {split, made.course.events.end()},
-                     made.holding.holds, made.cases, each, slides > 0 ? first_slide : -1);
-  made.kept = variant_of(std::move(ends.kept), made.course, watched, slides);
-  made.remelted = variant_of(std::move(ends.remelted), made.course, watched, slides);
+                     made.holding.holds, made.cases, each, beside > 0 ? first_beside : -1);
+  made.kept = variant_of(std::move(ends.kept), made.course, watched, beside);
+  made.remelted = variant_of(std::move(ends.remelted), made.course, watched, beside);
   return made;
 }
 

@@ -12,8 +12,8 @@ struct Variant {
   std::vector<Eigen::MatrixXd> measures;
   std::vector<Eigen::VectorXd> gap_mm, closing_N;
   std::vector<Eigen::MatrixXd> reactions;
-  std::vector<Eigen::MatrixXd> slides; // two rows a pressed place, x cases
-  std::vector<Eigen::VectorXd> gives;  // of these, mm/N
+  std::vector<Eigen::MatrixXd> beside; // x cases: two rows a pressed place, then those of each Standing
+  std::vector<Eigen::MatrixXd> gives;  // of these, mm/N
 };
 
 // Making::events as the model has them: runs cut midway between their tacks, in the order in which the arc
@@ -44,6 +44,7 @@ struct Prepared {
   Cut runs;
   Holding holding;
   Cases cases;
+  std::vector<Footing> footings; // as Making::standing
 };
 // Faults as make_box_model.
 std::optional<Prepared> prepared_of(const Job& job, const Box& box, const BoxGeometry& geometry,
@@ -57,6 +58,7 @@ struct Variants {
   Cases cases;
   Course course;
   Holding holding;
+  std::vector<Footing> footings;
   std::shared_ptr<const BoxModel> model;
 };
 // making: the one that was prepared, but for its events: pieces that no event puts on hold nothing.

@@ -69,7 +69,7 @@ Draws::Draws(const Making& m, const Cases& cases, Random& random)
 }
 
 Drawing::Drawing(const Making& m, const Variants& v, std::uint64_t seed)
-    : m_(m), v_(v), random_(seed), draws_(m, v.cases, random_) {
+    : m_(m), v_(v), seed_(seed), random_(seed), draws_(m, v.cases, random_) {
   put_back();
 }
 
@@ -237,10 +237,10 @@ std::vector<Slide> Drawing::slides() const {
   const VectorXd middle = draws_.amounts.col(0);
   const auto at = [&](std::size_t moment, std::size_t pressed) -> Eigen::Vector2d {
     const auto row = static_cast<Index>(2 * pressed);
-    const Eigen::Vector2d kept = v_.kept.slides[moment].middleRows(row, 2) * middle;
+    const Eigen::Vector2d kept = v_.kept.beside[moment].middleRows(row, 2) * middle;
     if (!welded(moment)) return kept;
     const double share = draws_.remelted.front();
-    return (1.0 - share) * kept + share * (v_.remelted.slides[moment].middleRows(row, 2) * middle);
+    return (1.0 - share) * kept + share * (v_.remelted.beside[moment].middleRows(row, 2) * middle);
   };
   std::vector<Slide> all;
   for (std::size_t p = 0; p < m_.pressed.size(); ++p) {
@@ -251,13 +251,53 @@ std::vector<Slide> Drawing::slides() const {
     Slide most;
     for (std::size_t moment = pressed.from + 1; moment < pressed.to; ++moment) {
       const Eigen::Vector2d now = at(moment, p);
-      const Eigen::Array2d gives = v_.kept.gives[moment].segment<2>(static_cast<Index>(2 * p)).array();
+      const Eigen::Array2d gives =
+          v_.kept.gives[moment].diagonal().segment<2>(static_cast<Index>(2 * p)).array();
       force.array() += (now - before).array() / (soft + gives);
       before = now;
       most.mm = std::max(most.mm, (now - start).norm());
       most.N = std::max(most.N, force.norm());
     }
     all.push_back(most);
+  }
+  return all;
+}
+
+// The draws of a step: by their readings the box stands on some of its places.
+std::vector<std::vector<Carried>> Drawing::carried() const {
+  std::vector<std::vector<Carried>> all;
+  Random random(seed_ + 1); // by itself: what else is drawn stays as it is
+  auto row = static_cast<Index>(2 * m_.pressed.size());
+  for (std::size_t s = 0; s < m_.standing.size(); ++s) {
+    const Footing& footing = v_.footings[s];
+    const std::size_t moment = m_.standing[s].moment;
+    const Index sets = footing.balanced.cols(), places = footing.weight.size();
+    const MatrixXd gives = v_.kept.gives[moment].block(row, row, sets, sets) +
+                           MatrixXd::Identity(sets, sets) / m_.standing[s].stiffness_N_mm;
+    const VectorXd by_weight = v_.kept.gives[moment].col(row + sets).segment(row, sets);
+    const auto x = draws_.amounts.leftCols(kStepDraws + 1);
+    MatrixXd reads = v_.kept.beside[moment].middleRows(row, sets) * x;
+    if (welded(moment)) mix(v_.remelted.beside[moment].middleRows(row, sets) * x, reads);
+    reads.colwise() += by_weight;
+    row += sets + 1;
+    std::vector<std::vector<double>> forces(static_cast<std::size_t>(places));
+    VectorXd uneven = VectorXd::Zero(places);
+    for (Index d = 1; d < reads.cols(); ++d) {
+      for (double& off_mm : uneven)
+        off_mm = m_.standing[s].uneven_mm * random.normal();
+      reads.col(d) -= footing.balanced.transpose() * uneven;
+      if (const auto carries = elastic::carried(footing, gives, reads.col(d)))
+        for (Index p = 0; p < places; ++p)
+          forces[static_cast<std::size_t>(p)].push_back((*carries)(p));
+    }
+    std::vector<Carried> made;
+    for (std::vector<double>& N : forces) {
+      if (N.empty()) continue;
+      const auto none =
+          static_cast<double>(std::count(N.begin(), N.end(), 0.0)) / static_cast<double>(N.size());
+      made.push_back({band_of(N), none});
+    }
+    all.push_back(std::move(made));
   }
   return all;
 }

@@ -37,6 +37,8 @@ class Drawing {
   std::vector<std::vector<PlaceForce>> place_forces() const;
   // Of Making::pressed, in the middle.
   std::vector<Slide> slides() const;
+  // Of Making::standing, each place.
+  std::vector<std::vector<Carried>> carried() const;
   // By the pieces that came off in the events first to last, one after the other.
   std::vector<Band> released(std::size_t first, std::size_t last) const;
 
@@ -51,6 +53,7 @@ class Drawing {
 
   const Making& m_;
   const Variants& v_;
+  std::uint64_t seed_;
   Random random_;
   Draws draws_;
   Eigen::VectorXd larger_; // of each watched: what is put back into the blanks

@@ -40,6 +40,7 @@ std::optional<Expectation> expect(const Job& job, const Box& box, const BoxGeome
   if (making.events.empty()) return made;
   made.place_forces = drawing.place_forces();
   made.slides = drawing.slides();
+  made.carried = drawing.carried();
   made.releases = releases_of(making, drawing);
   const std::size_t last = making.events.size() - 1;
   made.ground_draws = drawing.ground(last);

@@ -5,6 +5,7 @@
 #include "base/band.h"
 #include "physics/elastic/history.h"
 #include "physics/elastic/piece.h"
+#include "physics/elastic/standing.h"
 
 #include <cstdint>
 #include <memory>
@@ -55,6 +56,7 @@ struct Making {
   std::vector<Watched> watched;
   std::vector<PutBack> put_back;
   std::vector<Pressed> pressed;   // their slides are wanted; costs two watched figures each
+  std::vector<Standing> standing; // what their places carry is wanted
   double seam_scatter = 0.0;      // from seam to seam, 90 %, relative
   Band tack_share{0.6, 0.3, 1.0}; // what a tack shrinks across, of what its seam does: evenly between
   double short_taper_mm = 15.0, long_taper_mm = 50.0; // of the jump at ends that are held: evenly between;
@@ -90,11 +92,18 @@ struct Slide {
   double mm = 0.0, N = 0.0;
 };
 
+// What a place that the box stands on carries.
+struct Carried {
+  Band N;
+  double nothing = 0.0; // in so many of all draws
+};
+
 struct Expectation {
   std::vector<ExpectedMoment> moments; // as Making::events
   std::vector<double> put_back_mm;     // as Making::put_back; in all that is said of those sizes
   std::vector<std::vector<PlaceForce>> place_forces; // of Making::pieces, each place
   std::vector<Slide> slides;                         // as Making::pressed
+  std::vector<std::vector<Carried>> carried;         // as Making::standing, each place; none where it tips
   std::vector<Release> releases;
   std::vector<Band> ground_mm;  // at the end, what is ground put on
   Eigen::MatrixXd ground_draws; // of that: watched x draws, as it is read

@@ -61,22 +61,19 @@ MatrixXd Grown::watched() const {
   return q;
 }
 
-VectorXd Grown::gives(Index first) const {
+MatrixXd Grown::gives(Index first) const {
   const Indices readings(kept_.begin() + first, kept_.begin() + told_);
-  VectorXd own(told_ - first);
-  for (Index i = 0; i < own.size(); ++i) {
-    const Index reading = readings[static_cast<std::size_t>(i)];
-    own(i) = s_.compliance(reading, reading);
-  }
+  const auto count = static_cast<Index>(readings.size());
+  MatrixXd between = s_.compliance(readings, readings);
   if (const Index n = springs(); n > 0) {
-    const MatrixXd halves = half_kept_.block(0, first, n, own.size());
-    own -= (halves.cwiseAbs2().transpose() * sign_.head(n)).eval();
+    const MatrixXd halves = half_kept_.block(0, first, n, count);
+    between -= (halves.transpose() * sign_.head(n).asDiagonal() * halves).eval();
   }
-  if (split_.held.cols() == 0) return own;
+  if (split_.held.cols() == 0) return between;
   MatrixXd pushed = split_.held.transpose() *
-                    (s_.motions(readings, Eigen::all) - told_motions_.bottomRows(own.size())).transpose();
+                    (s_.motions(readings, Eigen::all) - told_motions_.bottomRows(count)).transpose();
   shell::solve_lower(stiff_, pushed);
-  return own + pushed.colwise().squaredNorm().transpose();
+  return between + pushed.transpose() * pushed;
 }
 
 MatrixXd Grown::halves(const Indices& readings) const {

@@ -18,9 +18,10 @@ class Grown {
   Index columns() const { return free_.cols(); }
   Index springs() const { return static_cast<Index>(readings_.size()); }
   Eigen::MatrixXd watched() const; // watched x columns
-  // Of watched readings from `first` on: how far a unit load on each moves it, with the springs as they are.
-  // A load has to be in balance on what is free to move: motions that no spring holds have no part.
-  Eigen::VectorXd gives(Index first) const;
+  // Of watched readings from `first` on: how far a unit load on each (column) moves each (row), with the
+  // springs as they are. Motions that no spring holds have no part: what is loaded together has to be in
+  // balance on them.
+  Eigen::MatrixXd gives(Index first) const;
   Eigen::MatrixXd at(const Indices& readings) const;
   Eigen::MatrixXd at(const Indices& readings, const Indices& columns) const;
   // springs x columns: positive where it pulls its reading back; a spring that went is one that pushes as

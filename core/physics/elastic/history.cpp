@@ -75,7 +75,7 @@ class History {
     }
     settle_stops();
     return {grown_.watched(), open, pressed, options_.reactions ? reactions() : MatrixXd(),
-            options_.first_give < 0 ? VectorXd() : grown_.gives(options_.first_give)};
+            options_.first_give < 0 ? MatrixXd() : grown_.gives(options_.first_give)};
   }
 
   EndState end() const { return {grown_.springs_left(), grown_.loads(0)}; }

@@ -55,7 +55,7 @@ struct Moment {
   // (negative: the edges lie over each other), and what presses it together.
   Eigen::VectorXd gap_mm, closing_N;
   Eigen::MatrixXd reactions; // holds x columns: positive where the hold pulls the reading back; zero when off
-  Eigen::VectorXd gives;     // of each measure that HistoryOptions names: mm/N under a load of its own
+  Eigen::MatrixXd gives;     // of the measures that HistoryOptions names, under unit loads on them: mm/N
 };
 
 inline constexpr double kMelts = 0.5; // so much of a tack under a bead: it is molten

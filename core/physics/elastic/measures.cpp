@@ -98,6 +98,8 @@ BoxReading reading_of(const Figure& f, const Plates& plates, double near_mm) {
   case FigureKind::pushes:
     for (std::size_t i = 0; i < f.points.size(); ++i)
       if (const double push = norm(f.pushes.at(i)); push > 0.0) put(i, f.pushes[i] * (1.0 / push), push);
+    for (std::size_t face = 0; face < f.spread.size(); ++face)
+      if (f.spread[face] != 0.0) add(made, plates.mean_displacement(face, f.direction), f.spread[face]);
     break;
   case FigureKind::displacement:
     put(0, f.direction, 1.0);

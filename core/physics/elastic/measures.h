@@ -18,7 +18,7 @@ enum class FigureKind {
   edge_bow,     // middle against the mean of two ends: 1, middle, 2; along `direction`
   length_pair,  // from 1 to 2 against from 3 to 4
   lean,         // second point against the first, along `direction`
-  pushes,       // what forces on the points do work on; of a piece that holds the box
+  pushes,       // what forces on the points, and spread over faces, do work on
   displacement, // of a point along `direction`: not blind to rigid motion; where a force acts
   rotation      // of `face` at a point, about `direction`: the same, where a moment acts
 };
@@ -30,6 +30,8 @@ struct Figure {
   Vec3 direction{};           // bow, edge_bow, lean, displacement, rotation: unit
   std::size_t face = 0;       // rotation: index in Box::faces
   std::vector<Vec3> pushes{}; // pushes: force at each point, N
+  std::vector<double>
+      spread{}; // pushes: as Box::faces, forces along `direction` spread over them, N; or none
 };
 
 // The figure of a measure of the work; nothing for gaps, steps and what is ground.

@@ -70,6 +70,8 @@ class Plate {
   // Displacement along a direction (plate's own frame) at a point of the plate; exact for a w of second
   // order.
   Reading displacement(Vec2 at, Vec3 direction) const;
+  // Displacement along a direction, the mean over the plate.
+  Reading mean_displacement(Vec3 direction) const;
   // Rotation about an axis (plate's own frame) at a point.
   Reading rotation(Vec2 at, Vec3 axis) const;
   // Over from..to (mm, from < to) of a chain: displacement of what lies `arm` off the line and moves stiffly

@@ -142,6 +142,30 @@ Reading Plate::displacement(Vec2 at, Vec3 direction) const {
   return made;
 }
 
+Reading Plate::mean_displacement(Vec3 direction) const {
+  Reading made;
+  double area = 0.0;
+  for (const Cell& cell : mesh_.cells)
+    for (std::size_t third = 2; third < cell.corners; ++third) {
+      const std::array<std::size_t, 3> nodes{cell.node[0], cell.node[third - 1], cell.node[third]};
+      const Vec2 a = mesh_.nodes[nodes[0]], b = mesh_.nodes[nodes[1]], c = mesh_.nodes[nodes[2]];
+      const double here = 0.5 * cross(b - a, c - a);
+      area += here;
+      for (const std::size_t node : nodes) { // in its middle, as displacement() has it
+        const Vec2 way = ((a + b + c) * (1.0 / 3.0) - mesh_.nodes[node]) * 0.5;
+        const double share = here / 3.0;
+        made.add(freedom(node, 0), share * direction.x);
+        made.add(freedom(node, 1), share * direction.y);
+        made.add(freedom(node, kW), share * direction.z);
+        made.add(freedom(node, kRx), share * direction.z * way.y);
+        made.add(freedom(node, kRy), -share * direction.z * way.x);
+      }
+    }
+  for (Reading::Term& term : made.terms)
+    term.factor /= area;
+  return made;
+}
+
 Reading Plate::rotation(Vec2 at, Vec3 axis) const {
   const Place place = place_in(mesh_, at);
   Reading made;

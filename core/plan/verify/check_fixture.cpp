@@ -307,6 +307,7 @@ void check_fixture(const Checking& c) {
   check_bill(c, fixture);
   check_compared(c, fixture);
   check_friction(c, fixture);
+  check_stands(c, fixture);
 }
 
 } // namespace tacksquare::verify

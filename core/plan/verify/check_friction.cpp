@@ -39,9 +39,10 @@ void check_place(const Checking& c, const PressedPlace& place) {
     return;
   }
   const auto i = static_cast<std::size_t>(place.place);
+  const bool screwed = clamp->kind == "bar-clamp" || clamp->kind == "hold-down";
   const bool there = clamp->kind == "corner-clamp"
                          ? place.clamp == place.piece
-                         : clamp->kind == "bar-clamp" && under_a_jaw(c, *clamp, piece->at[i], piece->out[i]);
+                         : screwed && under_a_jaw(c, *clamp, piece->at[i], piece->out[i]);
   if (!there) c.tell("{} does not press on place {} of {}", place.clamp, place.place, place.piece);
   if (!(place.slide_mm >= 0.0 && place.stops_N >= 0.0 && std::isfinite(place.slide_mm + place.stops_N)))
     c.tell("place {} of {} slides by less than nothing", place.place, place.piece);

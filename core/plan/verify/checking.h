@@ -93,6 +93,7 @@ void check_elastic(const Checking& c); // states, and the figures that checks ta
 void check_fixture(const Checking& c); // pieces on and off in time, on metal, locating, bill
 void check_locating(const Checking& c, const FixturePlan& fixture); // its part: recomputed from the places
 void check_friction(const Checking& c, const FixturePlan& fixture); // what clamps hold along the walls
+void check_stands(const Checking& c, const FixturePlan& fixture);   // what carries the box
 void check_closed(const Checking& c);                               // vent, inside work, last face
 void check_figures(const Checking& c); // bands ordered, with a source; care, cautions
 void check_measures(const Checking& c);

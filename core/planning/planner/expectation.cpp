@@ -6,6 +6,7 @@
 #include "planning/planner/elastic_case.h"
 #include "planning/planner/elastic_shape.h"
 #include "planning/planner/friction.h"
+#include "planning/planner/standing.h"
 
 #include <algorithm>
 #include <cmath>
@@ -94,10 +95,11 @@ ElasticState state_of(const ElasticCase& made, const elastic::ExpectedMoment& mo
   return state;
 }
 
-ElasticPlan plan_of(const ElasticCase& made, const elastic::Expectation& e,
-                    std::vector<PressedPlace> pressed) {
+ElasticPlan plan_of(const ElasticCase& made, const elastic::Expectation& e, std::vector<PressedPlace> pressed,
+                    std::vector<ElasticStand> stands) {
   ElasticPlan plan;
   plan.pressed = std::move(pressed);
+  plan.stands = std::move(stands);
   plan.mesh_mm = made.options.mesh_mm;
   plan.elements = static_cast<int>(e.model->elements);
   plan.readings = made.readings;
@@ -114,6 +116,14 @@ ElasticPlan plan_of(const ElasticCase& made, const elastic::Expectation& e,
     plan.pressed[i].slide_mm = settled(e.slides[i].mm);
     plan.pressed[i].stops_N = round_to(e.slides[i].N, kStep_N);
   }
+  for (std::size_t i = 0; i < e.carried.size(); ++i)
+    for (const elastic::Carried& place : e.carried[i]) {
+      const Band N = settled_N(place.N);
+      plan.stands[i].value.push_back(N.value);
+      plan.stands[i].low.push_back(N.low);
+      plan.stands[i].high.push_back(N.high);
+      plan.stands[i].nothing.push_back(place.nothing);
+    }
   for (const elastic::Release& release : e.releases) {
     ElasticRelease told{made.made[release.last], {}, {}, {}};
     for (const Band& mm : release.mm) {
@@ -166,6 +176,7 @@ std::shared_ptr<const ReckonedBox> reckon_box(const BoxCase& box, Diagnostics& o
     auto reckoned = std::make_shared<ReckonedBox>();
     reckoned->made = elastic_case(box);
     std::vector<PressedPlace> pressed = press(box, reckoned->made);
+    std::vector<ElasticStand> stands = stand(box, reckoned->made);
     const ElasticCase& made = reckoned->made;
     if (springs_in(made) > kMostSprings) {
       out.caution(
@@ -180,7 +191,7 @@ std::shared_ptr<const ReckonedBox> reckon_box(const BoxCase& box, Diagnostics& o
         elastic::expect(box.job, box.box, box.geometry, made.making, made.options, kSeed, out);
     if (!e || e->moments.empty()) return nullptr;
     reckoned->expected = std::move(*e);
-    reckoned->plan = plan_of(made, reckoned->expected, std::move(pressed));
+    reckoned->plan = plan_of(made, reckoned->expected, std::move(pressed), std::move(stands));
     reckoned->shape = put_shape(made, reckoned->expected, box, reckoned->plan);
     reckoned->plates = reckoned->expected.model->plates;
     reckoned->expected.model.reset();

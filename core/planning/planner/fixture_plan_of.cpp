@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace tacksquare {
 namespace {
@@ -112,6 +113,22 @@ const HoldingPiece* holding(const BoxCase& box, const std::string& id) {
   return nullptr;
 }
 
+// What the metal under a hold-down pulls away from the table, and pushes onto it; nothing where the table
+// does not hold it.
+struct OnTable {
+  double pull_N = 0.0, push_N = 0.0;
+};
+std::optional<OnTable> on_table(const BoxCase& box, const std::string& hold_down) {
+  if (!box.elastic) return std::nullopt;
+  for (const PressedPlace& place : box.elastic->pressed)
+    if (place.clamp == hold_down) {
+      const HoldingPiece& table = *holding(box, place.piece);
+      const auto i = static_cast<std::size_t>(place.place);
+      return OnTable{table.pull_N.at(i), table.push_N.at(i)};
+    }
+  return std::nullopt;
+}
+
 // As it is set by hand: tight, and more where more is needed.
 double press_N(double needs) {
   constexpr double kTight_N = 100.0, kStep_N = 50.0; // common practice
@@ -129,6 +146,7 @@ double needs_N(const BoxCase& box, std::size_t placed_index) {
     const HoldingPiece* held = holding(box, piece.id);
     return held && !held->pull_N.empty() ? *std::max_element(held->pull_N.begin(), held->pull_N.end()) : 0.0;
   }
+  if (piece.kind == ItemKind::hold_down) return on_table(box, piece.id).value_or(OnTable{}).pull_N;
   if (piece.kind != ItemKind::bar_clamp) return 0.0;
   const auto against = [&](const fixture::Placed& bar, const fixture::Placed& former) {
     return fixture.pieces[former.piece].kind == ItemKind::former &&
@@ -183,6 +201,10 @@ FixturePlan fixture_plan_of(const BoxCase& box) {
     made.needs_N = needs_N(box, i);
     if (!fixed.stated && fixture::is_clamp(piece.kind))
       made.force_N = std::min(press_N(made.needs_N), fixture::item_of(box.job, piece).force_N);
+    if (piece.kind == ItemKind::hold_down)
+      if (const auto under = on_table(box, piece.id))
+        made.table_N =
+            Band{made.force_N, std::max(0.0, made.force_N - under->pull_N), made.force_N + under->push_N};
     put_friction(box, made);
     if (piece.kind == ItemKind::stop && std::abs(piece.towards.x) > 0.5)
       plan.short_side = plan.pieces.back().faces.front();

@@ -19,6 +19,7 @@ class Pressing {
       const ItemKind kind = piece_of(clamp).kind;
       if (kind == ItemKind::corner_clamp) corner(piece_of(clamp).id);
       if (kind == ItemKind::bar_clamp) bar(clamp);
+      if (kind == ItemKind::hold_down) down(clamp);
     }
     return std::move(told_);
   }
@@ -26,6 +27,11 @@ class Pressing {
  private:
   const FixturePiece& piece_of(const Placed& placed) const {
     return box_.fixed().fixture.pieces[placed.piece];
+  }
+
+  const FixturePiece& piece_named(const std::string& id) const {
+    const std::vector<FixturePiece>& all = box_.fixed().fixture.pieces;
+    return *std::find_if(all.begin(), all.end(), [&](const FixturePiece& piece) { return piece.id == id; });
   }
 
   std::size_t holding(const std::string& id) const {
@@ -52,6 +58,15 @@ class Pressing {
       for (const fixture::Contact& contact : clamp.contacts)
         if (const auto place = std::find(at.begin(), at.end(), contact.at); place != at.end())
           put(piece_of(clamp).id, piece, static_cast<std::size_t>(place - at.begin()));
+    }
+  }
+
+  void down(const Placed& clamp) {
+    for (std::size_t piece = 0; piece < made_.pieces.size(); ++piece) {
+      if (piece_named(made_.pieces[piece].id).kind != ItemKind::hold_down) continue;
+      const std::vector<Vec3>& at = made_.pieces[piece].at;
+      const auto place = std::find(at.begin(), at.end(), clamp.contacts.front().at);
+      if (place != at.end()) put(piece_of(clamp).id, piece, static_cast<std::size_t>(place - at.begin()));
     }
   }
 

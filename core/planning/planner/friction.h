@@ -7,9 +7,9 @@
 
 namespace tacksquare {
 
-// Corner clamps press at all their places, bar clamps where they meet a former. Puts them into
-// Making::pressed, from when both are on until the first of them is off; returns them in the same order,
-// without figures.
+// Corner clamps press at all their places, bar clamps where they meet a former, hold-downs on the table. Puts
+// them into Making::pressed, from when both are on until the first of them is off; returns them in the same
+// order, without figures.
 std::vector<PressedPlace> press(const BoxCase& box, ElasticCase& made);
 
 } // namespace tacksquare

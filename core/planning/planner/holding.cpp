@@ -1,5 +1,9 @@
 #include "planning/planner/holding.h"
 
+#include "fixture/items.h"
+#include "physics/elastic/piece.h"
+#include "planning/planner/steps.h"
+#include "tables/fixture_practice.h"
 #include "tables/practice.h"
 
 #include <algorithm>
@@ -74,6 +78,66 @@ HoldingPiece spreader_of(const std::string& id, const Placed& placed) {
   return piece;
 }
 
+// Of these.
+std::string first_off(const BoxCase& box, const std::vector<std::string>& ids) {
+  for (const Step& step : write_steps(box))
+    for (const std::string& id : step.off)
+      if (std::find(ids.begin(), ids.end(), id) != ids.end()) return id;
+  throw InternalError("hold-downs that nobody takes off");
+}
+
+// Right over a support, or the table itself: what presses between two supports bends the metal.
+bool presses_on_table(const BoxCase& box, const FixturePiece& hold_down) {
+  bool supports = false, over = false;
+  for (const FixturePiece& piece : box.fixed().fixture.pieces) {
+    if (piece.kind != ItemKind::support) continue;
+    supports = true;
+    const Vec2 off{piece.at.x - hold_down.at.x, piece.at.y - hold_down.at.y};
+    over = over || norm(off) <= fixture::item_of(box.job, piece).foot_mm;
+  }
+  return over || !supports;
+}
+
+// Under all hold-downs at once. Untrue is out of flat: twisted, or bowed where they are all on one line.
+HoldingPiece table_of(const BoxCase& box) {
+  HoldingPiece table;
+  std::vector<std::string> ids;
+  table.stiffness_N_mm = holding_practice().stiffness_N_mm;
+  const fixture::Frame& frame = box.fixed().set_up.frame;
+  Vec3 centre;
+  for (const Placed& placed : box.fixed().set_up.placed) {
+    const FixturePiece& piece = box.fixed().fixture.pieces[placed.piece];
+    if (piece.kind != ItemKind::hold_down || !presses_on_table(box, piece)) continue;
+    ids.push_back(piece.id);
+    table.at.push_back(placed.contacts.front().at);
+    table.out.push_back(frame.z);
+    centre = centre + frame.to_table(table.at.back());
+  }
+  if (table.at.size() < 3) return table; // those find the box as it is
+  table.id = first_off(box, ids);
+  centre = centre * (1.0 / static_cast<double>(table.at.size()));
+  double most = 0.0;
+  const auto lift = [&](auto shape) {
+    table.off.clear();
+    for (const Vec3 at : table.at) {
+      table.off.push_back(shape(frame.to_table(at) - centre));
+      most = std::max(most, std::abs(table.off.back()));
+    }
+  };
+  constexpr double kLine_mm2 = 1.0;
+  lift([](Vec3 from) { return from.x * from.y; });
+  if (most < kLine_mm2) lift([](Vec3 from) { return from.x * from.x + from.y * from.y; });
+  for (double& off : table.off)
+    off /= std::max(most, kLine_mm2);
+  table.untrue_mm = in_mm(locator_practice().error);
+  return table;
+}
+
+// Three that are not on one line find it as it is, too.
+bool holds(const HoldingPiece& piece) {
+  return piece.at.size() > 2 && elastic::holds_of({piece.at, piece.out, 1.0, {}, 0.0}).cols() > 0;
+}
+
 } // namespace
 
 std::vector<HoldingPiece> holding_pieces(const BoxCase& box) {
@@ -85,6 +149,7 @@ std::vector<HoldingPiece> holding_pieces(const BoxCase& box) {
       pieces.push_back(square_of(piece.id, placed));
     if (piece.kind == ItemKind::spreader) pieces.push_back(spreader_of(piece.id, placed));
   }
+  if (HoldingPiece table = table_of(box); holds(table)) pieces.push_back(std::move(table));
   return pieces;
 }
 

@@ -1,4 +1,5 @@
-// What of the fixture the elastic model holds the box with: formers, squares, spreaders and corner clamps.
+// What of the fixture the elastic model holds the box with: formers, squares, spreaders, corner clamps, and
+// the table where hold-downs press the box onto it.
 #pragma once
 
 #include "planning/planner/box_case.h"
@@ -7,8 +8,9 @@
 
 namespace tacksquare {
 
-// By the ids of the fixture. Stops, pads and the table push only, and bar clamps press the walls against what
-// is inside: they are not in it.
+// By the ids of the fixture; the table by that of the hold-down that comes off first, since from then on it
+// is not held down everywhere. Bar clamps press the walls against what is inside; stops, pads and the table
+// without hold-downs push only (standing.h): they are not in it.
 std::vector<HoldingPiece> holding_pieces(const BoxCase& box);
 
 } // namespace tacksquare
