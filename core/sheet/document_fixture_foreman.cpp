@@ -140,8 +140,24 @@ DocumentTable bill_table(const Composer& compose, const FixturePlan& fixture) {
   return out;
 }
 
+// What the model has nothing of: all but what holds from within, corner clamps, and the bars that press walls
+// against a former.
+std::vector<std::string> left_on(const BoxPlan& box) {
+  std::vector<std::string> ids;
+  for (const PlannedPiece& piece : box.fixture->pieces) {
+    const auto is_it = [&](const auto& held) { return held.id == piece.id; };
+    const bool weighed =
+        box.elastic && (std::any_of(box.elastic->pieces.begin(), box.elastic->pieces.end(), is_it) ||
+                        std::any_of(box.elastic->pressed.begin(), box.elastic->pressed.end(),
+                                    [&](const PressedPlace& at) { return at.clamp == piece.id; }));
+    if (!weighed) ids.push_back(piece.id);
+  }
+  return ids;
+}
+
 // What less of it would cost, and what it gains over nothing.
-DocumentTable compared_table(const Composer& compose, const FixturePlan& fixture) {
+DocumentTable compared_table(const Composer& compose, const BoxPlan& box) {
+  const FixturePlan& fixture = *box.fixture;
   DocumentTable out;
   out.title = compose.word("fixture.compared");
   for (const char* key : {"fixture.compared.held", "fixture.compared.pieces", "fixture.compared.kept"})
@@ -159,6 +175,8 @@ DocumentTable compared_table(const Composer& compose, const FixturePlan& fixture
   out.below.push_back(fixture.smaller_weighed
                           ? compose.line("fixture.compared.exact", {count("count", *fixture.smaller_weighed)})
                           : compose.word("fixture.compared.eliminated"));
+  if (const std::vector<std::string> ids = left_on(box); !ids.empty())
+    out.below.push_back(compose.line("fixture.compared.left-on", {words("pieces", ids)}));
   return out;
 }
 
@@ -188,7 +206,7 @@ std::vector<DocumentTable> fixture_tables(const Composer& compose, const BoxPlan
   if (box.elastic)
     for (const ElasticStand& stand : box.elastic->stands)
       tables.push_back(stand_table(compose, *box.fixture, stand));
-  if (!box.fixture->compared.empty()) tables.push_back(compared_table(compose, *box.fixture));
+  if (!box.fixture->compared.empty()) tables.push_back(compared_table(compose, box));
   if (is_unweighed(box)) tables.back().below.push_back(compose.word("fixture.unweighed"));
   return tables;
 }

@@ -149,6 +149,10 @@ constexpr Entry kWords[] = {
     {"fixture.compared.exact", "Exact: smaller sets, all weighed, none keeps as much: {count}."},
     {"fixture.compared.eliminated",
      "Left out one after the other, the one that is missed least: a smaller set is not ruled out."},
+    {"fixture.compared.left-on", "Not weighed, and left as they are: {pieces}. Stops and supports find the "
+                                 "box, backing carries heat away, cramps "
+                                 "that press no former push loose panels onto the edge that they are tacked "
+                                 "to: the model takes that as done."},
     {"fixture.unweighed",
      "Not weighed whether fewer pieces would do: there are too many tacks and welds for it, or its "
      "figures cannot be trusted."},

@@ -45,7 +45,7 @@ MatrixXd amounts_of(const Making& m, const Cases& cases, Index draws, Random& ra
 
 Band band_of(std::vector<double>& values) {
   const auto at = [&](double q) {
-    const auto place = values.begin() + static_cast<long>(q * static_cast<double>(values.size() - 1) + 0.5);
+    const auto place = values.begin() + std::lround(q * static_cast<double>(values.size() - 1));
     std::nth_element(values.begin(), place, values.end());
     return *place;
   };
