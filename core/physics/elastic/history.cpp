@@ -1,5 +1,6 @@
 #include "physics/elastic/history.h"
 
+#include "base/at_once.h"
 #include "physics/elastic/grown.h"
 
 #include <algorithm>
@@ -294,10 +295,11 @@ BothEnds make_both_ends(const BoxModel& model, const std::vector<Event>& first,
   made.remelted = made.kept;
   History remelted = kept;
   remelted.remelt_tacks();
-  for (const Event& e : then) {
-    made.kept.push_back(kept.happen(e));
-    made.remelted.push_back(remelted.happen(e));
-  }
+  const auto go_on = [&](History& history, std::vector<Moment>& moments) {
+    for (const Event& e : then)
+      moments.push_back(history.happen(e));
+  };
+  at_once([&] { go_on(kept, made.kept); }, [&] { go_on(remelted, made.remelted); });
   return made;
 }
 
@@ -313,12 +315,13 @@ void look_on_both_ends(const BoxModel& model, const std::vector<Event>& first, c
     beginning.happen(e);
   parting();
   History other = beginning;
-  for (const Event& e : then)
-    beginning.happen(e);
   other.remelt_tacks();
   other.watch_by(remelted);
-  for (const Event& e : then)
-    other.happen(e);
+  const auto go_on = [&](History& history) {
+    for (const Event& e : then)
+      history.happen(e);
+  };
+  at_once([&] { go_on(beginning); }, [&] { go_on(other); });
 }
 
 } // namespace tacksquare::elastic

@@ -1,5 +1,6 @@
 #include "planning/planner/tack_order.h"
 
+#include "base/at_once.h"
 #include "base/random.h"
 #include "physics/elastic/tacking.h"
 #include "planning/planner/checks.h"
@@ -15,6 +16,7 @@ namespace {
 
 using elastic::Event;
 using Order = std::vector<std::size_t>; // tacks, in the order in which they are made
+using Named = std::pair<const char*, Order>;
 
 constexpr std::uint64_t kSeed = 20270519, kOtherSeed = 20270520;
 constexpr elastic::Index kSearched = 32, kTold = 200; // draws: to search by, and others to tell by
@@ -54,25 +56,21 @@ class Tacks {
   }
 
   TackOrder choose() {
-    std::vector<std::pair<const char*, Order>> tried = {
+    std::vector<Named> tried = {
         {"planned", plain_}, {"round-about", round_about()}, {"seam-by-seam", seam_by_seam()}};
-    Order best;
-    double least = 1e30;
-    for (const auto& [key, order] : tried) {
-      const double worst = weigh(*search_, order).worst;
-      if (!better(worst, least)) continue;
-      least = worst;
-      best = order;
-    }
+    const std::vector<Weighed> plain = weigh_all(*search_, tried);
+    std::size_t first = 0;
+    for (std::size_t i = 1; i < tried.size(); ++i)
+      if (better(plain[i].worst, plain[first].worst)) first = i;
+    Order best = tried[first].second;
+    double least = plain[first].worst;
     tried.push_back({"searched", searched(std::move(best), least)});
     const elastic::Tacking told = search_->with_draws(kTold, kOtherSeed);
     TackOrder made;
+    const std::vector<Weighed> weighed = weigh_all(told, tried);
     double best_told = 1e30;
-    std::vector<Weighed> weighed;
-    for (const auto& [key, order] : tried) {
-      weighed.push_back(weigh(told, order));
-      best_told = std::min(best_told, weighed.back().worst);
-    }
+    for (const Weighed& each : weighed)
+      best_told = std::min(best_told, each.worst);
     bool chosen = false;
     for (std::size_t i = 0; i < tried.size(); ++i) {
       const Weighed& w = weighed[i];
@@ -160,6 +158,16 @@ class Tacks {
     return made;
   }
 
+  std::vector<Weighed> weigh_all(const elastic::Tacking& by, const std::vector<Named>& orders) const {
+    std::vector<Weighed> all(orders.size());
+    const auto every_other = [&](std::size_t from) {
+      for (std::size_t i = from; i < orders.size(); i += 2)
+        all[i] = weigh(by, orders[i].second);
+    };
+    at_once([&] { every_other(0); }, [&] { every_other(1); });
+    return all;
+  }
+
   template <class Before> Order sorted(Before before) const {
     Order order = plain_;
     for (const Block& block : blocks_)
@@ -177,34 +185,46 @@ class Tacks {
         [](const Tack& a, const Tack& b) { return std::pair(a.seam, a.at_mm) < std::pair(b.seam, b.at_mm); });
   }
 
-  // Two trade places, or one is made earlier or later; only what is better is gone on from.
+  // Two tacks of a block trade places, or one of them is made in the other's.
+  Order moved(Order order, const std::vector<Block>& of_place, bool all_between, Random& random) const {
+    const Block& block = of_place[random.below(of_place.size())];
+    const auto place = [&] {
+      return order.begin() +
+             static_cast<std::ptrdiff_t>(block.first + random.below(block.last - block.first));
+    };
+    const auto from = place();
+    auto to = place();
+    while (to == from)
+      to = place();
+    if (!all_between)
+      std::iter_swap(from, to);
+    else if (from < to)
+      std::rotate(from, from + 1, to + 1);
+    else
+      std::rotate(to, from, from + 1);
+    return order;
+  }
+
+  // Two trade places, or one is made earlier or later; only what is better is gone on from. Trials are made
+  // two at once, from the same order: the first of the two that is better is taken.
   Order searched(Order best, double least) {
     std::vector<Block> of_place; // of each place that is in a block with others
     for (const Block& block : blocks_)
       if (block.last - block.first > 1) of_place.insert(of_place.end(), block.last - block.first, block);
     if (of_place.empty()) return best;
     const double springs = 6.0 * static_cast<double>(plain_.size());
-    trials_ = static_cast<int>(std::clamp(kWork / (springs * springs), 20.0, 300.0));
+    trials_ = 2 * static_cast<int>(0.5 * std::clamp(kWork / (springs * springs), 20.0, 300.0));
     Random random(kSeed);
-    for (int trial = 0; trial < trials_; ++trial) {
-      const Block& block = of_place[random.below(of_place.size())];
-      Order other = best;
-      const auto place = [&] {
-        return other.begin() +
-               static_cast<std::ptrdiff_t>(block.first + random.below(block.last - block.first));
-      };
-      const auto from = place(), to = place();
-      if (from == to) continue;
-      if (trial % 2 == 0)
-        std::iter_swap(from, to);
-      else if (from < to)
-        std::rotate(from, from + 1, to + 1);
-      else
-        std::rotate(to, from, from + 1);
-      const double worst = weigh(*search_, other).worst;
-      if (!better(worst, least)) continue;
-      least = worst;
-      best = std::move(other);
+    for (int trial = 0; trial < trials_; trial += 2) {
+      const std::vector<Named> two{{"", moved(best, of_place, false, random)},
+                                   {"", moved(best, of_place, true, random)}};
+      const std::vector<Weighed> weighed = weigh_all(*search_, two);
+      for (std::size_t i = 0; i < 2; ++i)
+        if (better(weighed[i].worst, least)) {
+          least = weighed[i].worst;
+          best = two[i].second;
+          break;
+        }
     }
     return best;
   }
