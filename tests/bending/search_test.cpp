@@ -4,6 +4,7 @@
 #include "planning/bending/bend_search.h"
 #include "planning/bending/find_bend_order.h"
 #include "support/catch.h"
+#include "support/repeat.h"
 
 #include <algorithm>
 #include <optional>
@@ -82,7 +83,7 @@ TEST_CASE("the search finds what trying all orders finds, up to seven bends") {
   INFO("seed " << seed);
   const Tooling tooling = tooling_of(plain_brake());
   int possible = 0, impossible = 0, of_several = 0;
-  for (int trial = 0; trial < 120; ++trial) {
+  for (int trial = 0; trial < times(120, 24); ++trial) {
     const std::size_t bends = trial < 117 ? 2 + static_cast<std::size_t>(trial) % 5 : 7;
     const FlatPattern pattern = random_part(random, bends);
     INFO("trial " << trial << ", " << bends << " bends");
@@ -105,9 +106,9 @@ TEST_CASE("the search finds what trying all orders finds, up to seven bends") {
     // Of equal orders the first by bend index; the recursion meets them in that order.
     CHECK(found.order == best->order);
   }
-  CHECK(possible > 20);
-  CHECK(impossible > 20);
-  CHECK(of_several > 5);
+  CHECK(possible > times(20, 4));
+  CHECK(impossible > times(20, 4));
+  CHECK(of_several > times(5, 1));
 }
 
 TEST_CASE("a higher punch never makes a part impossible that was possible") {
@@ -115,7 +116,7 @@ TEST_CASE("a higher punch never makes a part impossible that was possible") {
   Random random(seed);
   INFO("seed " << seed);
   int gained = 0, kept = 0;
-  for (int trial = 0; trial < 60; ++trial) {
+  for (int trial = 0; trial < times(60, 10); ++trial) {
     const FlatPattern pattern = random_part(random, 5);
     bool before = false;
     for (const double height : {60.0, 75.0, 90.0, 120.0, 200.0}) {
@@ -128,8 +129,8 @@ TEST_CASE("a higher punch never makes a part impossible that was possible") {
       before = possible;
     }
   }
-  CHECK(gained > 3);
-  CHECK(kept > 20);
+  CHECK(gained > times(3, 0));
+  CHECK(kept > times(20, 3));
 }
 
 TEST_CASE("a part held to a mirror is bent in the mirrored order, with the same figures") {

@@ -4,6 +4,7 @@
 #include "planning/bending/convex_pieces.h"
 #include "planning/bending/stroke.h"
 #include "support/catch.h"
+#include "support/repeat.h"
 #include "support/table.h"
 
 #include <cmath>
@@ -145,7 +146,7 @@ TEST_CASE("the least clearance of a stroke is the least of ten thousand position
     return from + (to - from) * static_cast<double>(random.below(100001)) / 100000.0;
   };
   int overlaps = 0;
-  for (int trial = 0; trial < 40; ++trial) {
+  for (int trial = 0; trial < times(40, 6); ++trial) {
     HandPattern leg(2, 2, 200, 100);
     leg.flange("B", Side::left, "L", 100, between(30, 94));
     const Stroke stroke(leg.pattern.bends[0], 2, tooling);
@@ -167,5 +168,5 @@ TEST_CASE("the least clearance of a stroke is the least of ten thousand position
       }
     }
   }
-  CHECK(overlaps > 20);
+  CHECK(overlaps > times(20, 1));
 }

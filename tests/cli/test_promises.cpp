@@ -3,6 +3,7 @@
 #include "cli/run.h"
 #include "sheet/plain_text.h"
 #include "support/catch.h"
+#include "support/repeat.h"
 
 #include <algorithm>
 #include <filesystem>
@@ -10,6 +11,7 @@
 #include <sstream>
 
 using namespace tacksquare;
+using tacksquare::test::kSanitized;
 
 namespace {
 
@@ -60,7 +62,7 @@ TEST_CASE("no line of a text is wider than the terminal, from 80 columns on") {
     }
     CHECK(widest(out_of({"inspect", sample}, "", 160)) > 100); // and a wide terminal is made use of
   }
-  CHECK(widest(out_of({"plan", "gear-locker.xml"}, "", 40)) <= 80);
+  if (!kSanitized) CHECK(widest(out_of({"plan", "gear-locker.xml"}, "", 40)) <= 80);
   CHECK(widest(out_of({"plan", "gear-locker.xml"}, "", 120)) <= 120);
   for (const char* command : {"plan", "inspect", "start"})
     CHECK(widest(out_of({command, "--help"})) <= 80);
@@ -74,6 +76,7 @@ TEST_CASE("the same job gives the same bytes, in each form") {
       CHECK(out_of({"plan", sample, "--quick", "--form", form}) ==
             out_of({"plan", sample, "--quick", "--form", form}));
     }
+  if (kSanitized) return; // .ci/run compares its whole plans with those of the optimised build
   const std::string whole = out_of({"plan", "gear-locker.xml", "--form", "xml"});
   CHECK(whole.find("<elastic ") != std::string::npos);
   CHECK(whole == out_of({"plan", "gear-locker.xml", "--form", "xml"}));

@@ -3,6 +3,7 @@
 #include "elastic/stated_box.h"
 #include "physics/elastic/condensed.h"
 #include "support/catch.h"
+#include "support/repeat.h"
 
 #include <algorithm>
 
@@ -101,7 +102,7 @@ TEST_CASE("pieces that come and go anywhere change just what the whole making wi
     const Condensed condensed(*prepared, bare);
     double changed = 0.0;
     const Eigen::MatrixXd free = condensed.ends(bare.events).kept;
-    for (int way = 0; way < 12; ++way) {
+    for (int way = 0; way < times(12, 2); ++way) {
       Making held = bare;
       held.events = held_anyhow(bare, random);
       const Variants whole = variants_of(*prepared, held);

@@ -4,6 +4,7 @@
 #include "physics/elastic/expect.h"
 #include "physics/elastic/restraint.h"
 #include "support/catch.h"
+#include "support/repeat.h"
 
 #include <algorithm>
 #include <cmath>
@@ -151,7 +152,7 @@ TEST_CASE("nine of ten true boxes lie within the band: not fewer than 80 %, not 
     REQUIRE(e);
     const std::size_t moments = e->moments.size();
     Random random(2026);
-    constexpr int kBoxes = 120;
+    constexpr int kBoxes = times(120, 4);
     std::vector<int> within(m.watched.size(), 0);
     int all = 0, held = 0;
     for (int i = 0; i < kBoxes; ++i) {
@@ -169,6 +170,11 @@ TEST_CASE("nine of ten true boxes lie within the band: not fewer than 80 %, not 
     const double count = kBoxes * static_cast<double>(m.watched.size());
     INFO("seed 2026, " << (with_former ? "with" : "without") << " a former: " << all / count
                        << ", the step before " << held / count);
+    if (kSanitized) { // so few boxes show no more than that the band is where they are
+      CHECK(all / count > 0.5);
+      CHECK(held / count > 0.5);
+      continue;
+    }
     for (const double share : {all / count, held / count}) {
       CHECK(share > 0.80);
       CHECK(share < 0.97);
@@ -202,7 +208,7 @@ TEST_CASE("a fixture that is weighed keeps the limits as often as the box that i
   const Restraint by_all = restraint(limits);
   std::vector<Restraint> by_each;
   for (const Limit& limit : limits)
-    by_each.push_back(restraint({limit}));
+    if (by_each.size() < 3 || !kSanitized) by_each.push_back(restraint({limit}));
   Making for_tacks = with;
   const auto first_weld = std::find_if(for_tacks.events.begin(), for_tacks.events.end(),
                                        [](const Event& e) { return e.kind == Event::Kind::weld; });
@@ -216,7 +222,7 @@ TEST_CASE("a fixture that is weighed keeps the limits as often as the box that i
     REQUIRE(e);
     const std::optional<int> all = by_all.kept_by({how});
     REQUIRE(all);
-    for (std::size_t f = 0; f < limits.size(); ++f) {
+    for (std::size_t f = 0; f < by_each.size(); ++f) {
       const std::optional<int> one = by_each[f].kept_by({how});
       REQUIRE(one);
       // Without the piece its own draws are not made, and the others differ.

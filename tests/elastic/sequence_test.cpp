@@ -6,6 +6,7 @@
 #include "physics/elastic/reduced.h"
 #include "physics/elastic/sequence.h"
 #include "support/catch.h"
+#include "support/repeat.h"
 
 #include <algorithm>
 #include <numeric>
@@ -204,7 +205,7 @@ TEST_CASE("shapes of force keep the error that is stated, in orders that they we
     CHECK(4 * few.structure.readings() < 3 * whole.structure.readings());
     Random random(99);
     std::vector<std::size_t> order = as_listed(welds.size());
-    for (int round = 0; round < 10; ++round) {
+    for (int round = 0; round < times(10, 2); ++round) {
       random.shuffle(order);
       const std::vector<Response> exact_steps = weld_sequence(whole, order),
                                   near_steps = weld_sequence(few, order);

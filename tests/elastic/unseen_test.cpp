@@ -6,6 +6,7 @@
 #include "elastic/made_box.h"
 #include "physics/shell/plate.h"
 #include "support/catch.h"
+#include "support/repeat.h"
 
 #include <array>
 #include <cmath>
@@ -87,10 +88,12 @@ TEST_CASE("a short load on an edge gives the same on coarse meshes as on a fine 
 
 TEST_CASE("a couple spread over a length of a half plane's edge turns it by 9 c/length^2") {
   // 144/length^6 times the double integral of -x y ln |x - y| over the length (Flamant): (length/2)^4.
-  const Ways coarse = answer(kQuads, 5.0, 130.0, 170.0), fine = answer(kQuads, 2.5, 130.0, 170.0);
+  const Ways coarse = answer(kQuads, 5.0, 130.0, 170.0);
+  CHECK(coarse.slope[1] / coarse.slope[2] == Approx(1.0).epsilon(0.04)); // the plate is 300 mm wide
+  if (kSanitized) return; // then the same with four times as many elements
+  const Ways fine = answer(kQuads, 2.5, 130.0, 170.0);
   INFO(coarse.slope[0] / coarse.slope[2] << " " << fine.slope[0] / fine.slope[2]);
   CHECK(fine.slope[0] / fine.slope[2] == Approx(1.0).epsilon(0.04));
-  CHECK(coarse.slope[1] / coarse.slope[2] == Approx(1.0).epsilon(0.04)); // the plate is 300 mm wide
 }
 
 TEST_CASE("a tack between other tacks gives the same on every mesh") {

@@ -3,6 +3,7 @@
 #include "plan/file/plan_file.h"
 #include "support/golden.h"
 #include "support/planned.h"
+#include "support/repeat.h"
 
 #include <pugixml.hpp>
 
@@ -51,6 +52,9 @@ std::vector<std::string> codes(const std::string& text) {
 
 using Codes = std::vector<std::string>;
 
+// Of the elements that are spoilt one after the other: each, under the sanitizers each fifth.
+constexpr auto kEach = static_cast<std::size_t>(times(1, 5));
+
 } // namespace
 
 TEST_CASE("a plan reads back equal, whatever its fields hold") {
@@ -85,17 +89,17 @@ TEST_CASE("no attribute of a plan can be changed, lost or doubled unnoticed") {
   std::vector<pugi::xml_node> elements;
   collect(document, elements);
   int changed = 0;
-  for (const pugi::xml_node element : elements)
-    for (pugi::xml_attribute attribute : element.attributes()) {
-      INFO(element.path() << " " << attribute.name());
+  for (std::size_t i = 0; i < elements.size(); i += kEach)
+    for (pugi::xml_attribute attribute : elements[i].attributes()) {
+      INFO(elements[i].path() << " " << attribute.name());
       const std::string was = attribute.value();
       attribute.set_value(("1" + was).c_str());
       CHECK_FALSE(read_plan(text_of(document)).plan);
       attribute.set_value(was.c_str());
       ++changed;
     }
-  CHECK(changed > 300);
-  for (std::size_t i = 0; i < elements.size(); ++i) {
+  CHECK(changed > times(300, 40));
+  for (std::size_t i = 0; i < elements.size(); i += kEach) {
     std::vector<std::string> names;
     for (const pugi::xml_attribute attribute : elements[i].attributes())
       names.push_back(attribute.name());
@@ -122,7 +126,7 @@ TEST_CASE("no element of a plan can be lost, doubled or renamed unnoticed") {
   std::vector<pugi::xml_node> elements;
   collect(document, elements);
   REQUIRE(elements.size() > 200);
-  for (std::size_t i = 0; i < elements.size(); ++i) {
+  for (std::size_t i = 0; i < elements.size(); i += kEach) {
     INFO(elements[i].path());
     pugi::xml_document less, more, other;
     std::vector<pugi::xml_node> of_less, of_more, of_other;

@@ -6,6 +6,7 @@
 #include "planning/planner/few_pieces.h"
 #include "planning/planner/weigh_fixture.h"
 #include "support/planned.h"
+#include "support/repeat.h"
 
 #include <algorithm>
 #include <map>
@@ -171,7 +172,6 @@ TEST_CASE("the planned fixture is what going through all makings with each set o
     CHECK(restraint->kept_by(how) == kept);
     return kept;
   };
-  const Tried tried = all_tried(search);
   const std::optional<FewPieces> few = weigh_fixture(*box);
   REQUIRE(few);
   int pieces = 0;
@@ -180,8 +180,11 @@ TEST_CASE("the planned fixture is what going through all makings with each set o
     held.on.push_back(few->held.count(candidate.id) > 0);
     pieces += held.on.back() ? candidate.pieces : 0;
   }
-  CHECK(pieces == tried.pieces);
-  CHECK(search.kept(held, 0) == tried.kept);
+  if (!kSanitized) { // goes through more than sixty makings
+    const Tried tried = all_tried(search);
+    CHECK(pieces == tried.pieces);
+    CHECK(search.kept(held, 0) == tried.kept);
+  }
   // What one fewer costs, as told to the foreman.
   int told = 0;
   for (const FixtureCompared& each : few->compared) {
