@@ -10,8 +10,7 @@ using namespace tacksquare::test;
 namespace {
 
 const Planned& whole_locker() {
-  static const Planned made = planned(sample_text("gear-locker.xml"), false);
-  return made;
+  return whole_sample("gear-locker.xml");
 }
 
 // Altered in one thing, it must be told with a line that holds the piece.
@@ -34,7 +33,7 @@ Check& first_check(BoxPlan& plan, Phase phase) {
 
 } // namespace
 
-TEST_CASE("what the elastic model does not know of may be taken off at any step") {
+TEST_CASE("what the elastic model does not know of may be taken off at any step", "[together]") {
   Plan plan = whole_locker().plan;
   plan.boxes.at(0).fixture.reset(); // which would know all that goes on and comes off
   for (Step& step : plan.boxes.at(0).steps) {
@@ -44,7 +43,7 @@ TEST_CASE("what the elastic model does not know of may be taken off at any step"
   CHECK(joined(check_plan(whole_locker().job, whole_locker().geometry, plan)) == "");
 }
 
-TEST_CASE("figures step by step that do not hang together are told") {
+TEST_CASE("figures step by step that do not hang together are told", "[together]") {
   CHECK(joined(check_plan(whole_locker().job, whole_locker().geometry, whole_locker().plan)) == "");
   REQUIRE(whole_locker().plan.boxes.at(0).elastic);
   spoilt([](BoxPlan& p) { std::swap(p.elastic->states[0], p.elastic->states[1]); },
@@ -79,7 +78,7 @@ TEST_CASE("figures step by step that do not hang together are told") {
       "expects a figure for a face that buckles");
 }
 
-TEST_CASE("orders of the tacks that were weighed wrong, or another one taken, are told") {
+TEST_CASE("orders of the tacks that were weighed wrong, or another one taken, are told", "[together]") {
   REQUIRE(whole_locker().plan.boxes.at(0).tack_orders.size() == 4);
   REQUIRE(whole_locker().plan.boxes.at(0).tack_orders.front().chosen);
   spoilt([](BoxPlan& p) { p.tack_orders[1].chosen = true; }, "planned is to be taken, round-about is");

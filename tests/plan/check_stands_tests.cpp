@@ -7,8 +7,8 @@
 using namespace tacksquare;
 using namespace tacksquare::test;
 
-TEST_CASE("what a box stands on, and what it carries, is told where it cannot be") {
-  const Planned made = planned(sample_text("gear-locker.xml"), false);
+TEST_CASE("what a box stands on, and what it carries, is told where it cannot be", "[together]") {
+  const Planned& made = whole_sample("gear-locker.xml");
   CHECK(joined(check_plan(made.job, made.geometry, made.plan)) == "");
   REQUIRE(made.plan.boxes.at(0).elastic->stands.size() == 2);
   const auto spoilt = [&](const std::function<void(ElasticStand&)>& spoil, const std::string& piece) {

@@ -10,13 +10,6 @@ using namespace tacksquare::test;
 
 namespace {
 
-const Planned& whole(const std::string& name) {
-  static std::map<std::string, Planned> made;
-  const auto found = made.find(name);
-  return found != made.end() ? found->second
-                             : made.emplace(name, planned(sample_text(name), false)).first->second;
-}
-
 const PlannedMeasure& measure_of(const BoxPlan& box, const std::string& id) {
   const auto found = std::find_if(box.measures.begin(), box.measures.end(),
                                   [&](const PlannedMeasure& m) { return m.id == id; });
@@ -39,10 +32,10 @@ bool has_caution(const BoxPlan& box, const std::string& key, const std::string& 
 
 } // namespace
 
-TEST_CASE("plans with figures step by step keep all rules, whoever looks at them") {
+TEST_CASE("plans with figures step by step keep all rules, whoever looks at them", "[together]") {
   for (const char* name : {"gear-locker.xml", "battery-box.xml"}) {
     INFO(name);
-    const Planned& made = whole(name);
+    const Planned& made = whole_sample(name);
     CHECK(joined(check_plan(made.job, made.geometry, made.plan)).empty());
     const BoxPlan& box = made.plan.boxes.at(0);
     REQUIRE(box.elastic);
@@ -50,8 +43,9 @@ TEST_CASE("plans with figures step by step keep all rules, whoever looks at them
   }
 }
 
-TEST_CASE("squareness has a figure in every step from the first tack on, and a chance at the end") {
-  const BoxPlan& box = whole("gear-locker.xml").plan.boxes.at(0);
+TEST_CASE("squareness has a figure in every step from the first tack on, and a chance at the end",
+          "[together]") {
+  const BoxPlan& box = whole_sample("gear-locker.xml").plan.boxes.at(0);
   int told = 0;
   bool tacked = false;
   for (const Step& step : box.steps) {
@@ -76,8 +70,8 @@ TEST_CASE("squareness has a figure in every step from the first tack on, and a c
 }
 
 // The blanks are cut larger by what the corners lose: then the corners measure what is drawn, on average.
-TEST_CASE("what the welds take at the corners is put back, and told once") {
-  const Planned& made = whole("gear-locker.xml");
+TEST_CASE("what the welds take at the corners is put back, and told once", "[together]") {
+  const Planned& made = whole_sample("gear-locker.xml");
   const BoxPlan& box = made.plan.boxes.at(0);
   double sum = 0.0;
   int corners = 0;
@@ -89,7 +83,7 @@ TEST_CASE("what the welds take at the corners is put back, and told once") {
   REQUIRE(corners >= 4);
   CHECK(std::abs(sum / corners) < 0.03); // medians of what is drawn, not their middle
   // The folded blank is as tall as the box and twice its depth: it grows by just that.
-  const BoxPlan quick = planned(sample_text("gear-locker.xml")).plan.boxes.at(0);
+  const BoxPlan& quick = planned_sample("gear-locker.xml").plan.boxes.at(0);
   const std::vector<double>& put_back = box.elastic->put_back_mm;
   REQUIRE(put_back.size() == 3);
   const auto by_formula = [&](const std::string& size, double elastic_mm) {
@@ -110,8 +104,8 @@ TEST_CASE("what the welds take at the corners is put back, and told once") {
   CHECK(tall(box) - tall(quick) == Approx(grown).margin(1e-6));
 }
 
-TEST_CASE("of a face that buckles nothing is promised, and the sheet says what to change") {
-  const BoxPlan& box = whole("battery-box.xml").plan.boxes.at(0);
+TEST_CASE("of a face that buckles nothing is promised, and the sheet says what to change", "[together]") {
+  const BoxPlan& box = whole_sample("battery-box.xml").plan.boxes.at(0);
   REQUIRE_FALSE(box.elastic->buckling.empty());
   int beyond = 0;
   for (const FaceBuckling& b : box.elastic->buckling) {
@@ -131,8 +125,8 @@ TEST_CASE("of a face that buckles nothing is promised, and the sheet says what t
 }
 
 // Left and right, top and bottom of the locker are alike but for the order of their seams.
-TEST_CASE("walls that are alike buckle alike") {
-  const std::vector<FaceBuckling>& faces = whole("gear-locker.xml").plan.boxes.at(0).elastic->buckling;
+TEST_CASE("walls that are alike buckle alike", "[together]") {
+  const std::vector<FaceBuckling>& faces = whole_sample("gear-locker.xml").plan.boxes.at(0).elastic->buckling;
   const auto factor = [&](const std::string& id) {
     const auto found =
         std::find_if(faces.begin(), faces.end(), [&](const FaceBuckling& b) { return b.face == id; });
@@ -193,21 +187,22 @@ TEST_CASE("a box of very many tacks is planned by the closed forms, and that is 
   }));
 }
 
-TEST_CASE("every face's buckling has its band, the locker's back without a seam, too") {
+TEST_CASE("every face's buckling has its band, the locker's back without a seam, too", "[together]") {
   for (const char* name : {"gear-locker.xml", "battery-box.xml"})
-    for (const FaceBuckling& b : whole(name).plan.boxes.at(0).elastic->buckling) {
+    for (const FaceBuckling& b : whole_sample(name).plan.boxes.at(0).elastic->buckling) {
       INFO(name << ", " << b.face);
       CHECK(b.factor.low < b.factor.value);
       CHECK(b.factor.value < b.factor.high);
     }
-  const std::vector<FaceBuckling>& locker = whole("gear-locker.xml").plan.boxes.at(0).elastic->buckling;
+  const std::vector<FaceBuckling>& locker =
+      whole_sample("gear-locker.xml").plan.boxes.at(0).elastic->buckling;
   CHECK(std::any_of(locker.begin(), locker.end(), [](const FaceBuckling& b) { return b.face == "B"; }));
 }
 
 // The row is reckoned with what the welds do by the elastic box: its middle is that of the box's widest
 // place.
-TEST_CASE("a row in its opening and the boxes that stand in it expect the same") {
-  const Planned& made = whole("gear-locker.xml");
+TEST_CASE("a row in its opening and the boxes that stand in it expect the same", "[together]") {
+  const Planned& made = whole_sample("gear-locker.xml");
   REQUIRE(made.plan.row);
   const StandFit& stand = made.plan.row->stands.at(0);
   const BoxPlan& box = made.plan.boxes.at(0);
@@ -215,7 +210,7 @@ TEST_CASE("a row in its opening and the boxes that stand in it expect the same")
   for (const PlannedMeasure& m : box.measures)
     if (m.id.starts_with("width-")) widest = std::max(widest, m.expected_mm.value);
   CHECK(stand.width_mm.value == Approx(widest).margin(0.3));
-  const Planned quick = planned(sample_text("gear-locker.xml"));
+  const Planned& quick = planned_sample("gear-locker.xml");
   const auto belly_of = [](const Plan& plan) {
     for (const BudgetLine& line : plan.row->budget)
       if (line.key == "belly") return line;
@@ -228,8 +223,8 @@ TEST_CASE("a row in its opening and the boxes that stand in it expect the same")
 
 // Reckoned for a row at the size that the closed forms wanted, told of boxes that came out tenths of a
 // millimetre larger or smaller: as good as reckoned at that size.
-TEST_CASE("a box that was reckoned at nearly its size moves as one of just that size") {
-  const Planned& in_row = whole("battery-box.xml");
+TEST_CASE("a box that was reckoned at nearly its size moves as one of just that size", "[together]") {
+  const Planned& in_row = whole_sample("battery-box.xml");
   const BoxPlan& box = in_row.plan.boxes.at(0);
   Job alone = in_row.job;
   alone.opening.reset();

@@ -77,13 +77,6 @@ elastic::Expectation expected(const Strips& s) {
   return std::move(*e);
 }
 
-const Planned& sample(const std::string& name) {
-  static std::map<std::string, Planned> made;
-  auto found = made.find(name);
-  if (found == made.end()) found = made.emplace(name, planned(sample_text(name), false)).first;
-  return found->second;
-}
-
 } // namespace
 
 // Hooke's law: a bar of section A that F shortens moves by F a/(E A) at a from its middle. The places stand
@@ -147,10 +140,11 @@ TEST_CASE("forces past a piece are in balance, and blind to its motion as a whol
   CHECK(dot(forces[2], Vec3{0.6, 0.8, 0}) > 0.3);
 }
 
-TEST_CASE("each place under a clamp is told once, with what would hold it, and the plan stands its check") {
+TEST_CASE("each place under a clamp is told once, with what would hold it, and the plan stands its check",
+          "[together]") {
   for (const char* name : {"gear-locker.xml", "battery-box.xml"}) {
     INFO(name);
-    const Planned& made = sample(name);
+    const Planned& made = whole_sample(name);
     CHECK(joined(check_plan(made.job, made.geometry, made.plan)) == "");
     const BoxPlan& box = made.plan.boxes.at(0);
     REQUIRE(box.elastic);
@@ -177,9 +171,10 @@ TEST_CASE("each place under a clamp is told once, with what would hold it, and t
   }
 }
 
-TEST_CASE("friction that does not follow from the places, and places that no clamp presses, are told") {
+TEST_CASE("friction that does not follow from the places, and places that no clamp presses, are told",
+          "[together]") {
   const auto spoilt = [](const std::function<void(BoxPlan&)>& spoil, const std::string& words) {
-    const Planned& made = sample("gear-locker.xml");
+    const Planned& made = whole_sample("gear-locker.xml");
     Plan plan = made.plan;
     spoil(plan.boxes.at(0));
     const std::string lines = joined(check_plan(made.job, made.geometry, plan));

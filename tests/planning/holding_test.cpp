@@ -13,13 +13,9 @@ using namespace tacksquare::test;
 
 namespace {
 
-const BoxPlan& first_box(const std::string& name, bool sample) {
-  static std::map<std::string, Planned> made;
-  auto found = made.find(name);
-  if (found == made.end())
-    found = made.emplace(name, planned(sample ? sample_text(name) : odd_job_text(name), false)).first;
-  CHECK(joined(check_plan(found->second.job, found->second.geometry, found->second.plan)) == "");
-  return found->second.plan.boxes.at(0);
+const BoxPlan& first_box(const Planned& made) {
+  CHECK(joined(check_plan(made.job, made.geometry, made.plan)) == "");
+  return made.plan.boxes.at(0);
 }
 
 std::size_t state_after(const BoxPlan& box, const std::string& id) {
@@ -48,9 +44,9 @@ const HoldingPiece& piece_of(const BoxPlan& box, const std::string& id) {
 } // namespace
 
 // The step says 40 mm below the rim, corners clear of the seams.
-TEST_CASE(
-    "a former touches all four walls below the rim and clear of the corners, and goes where it is told") {
-  const BoxPlan& box = first_box("gear-locker.xml", true);
+TEST_CASE("a former touches all four walls below the rim and clear of the corners, and goes where it is told",
+          "[together]") {
+  const BoxPlan& box = first_box(whole_sample("gear-locker.xml"));
   REQUIRE(box.elastic);
   const HoldingPiece& former = piece_of(box, "M1");
   // Eight in the corners, and two for each of the three bars that press the walls against it.
@@ -86,8 +82,9 @@ TEST_CASE(
   CHECK(box.elastic->states.front().holding_N);
 }
 
-TEST_CASE("while the former is in the rim stays as square as the former; when it is out the box springs") {
-  const BoxPlan& box = first_box("gear-locker.xml", true);
+TEST_CASE("while the former is in the rim stays as square as the former; when it is out the box springs",
+          "[together]") {
+  const BoxPlan& box = first_box(whole_sample("gear-locker.xml"));
   const std::size_t rim = reading_of(box, "diagonals-rim");
   const std::vector<ElasticState>& states = box.elastic->states;
   const ElasticState &held = states[states.size() - 2], &out = states.back();
@@ -100,8 +97,8 @@ TEST_CASE("while the former is in the rim stays as square as the former; when it
 
 // Fillets inside, then the squares are counted out, then the last face: the model does it in that order, and
 // every check on the way has its figure.
-TEST_CASE("a closed box that is welded inside first has figures at every step between") {
-  const BoxPlan& box = first_box("inside-fillets-closed.xml", false);
+TEST_CASE("a closed box that is welded inside first has figures at every step between", "[together]") {
+  const BoxPlan& box = first_box(whole_odd_job("inside-fillets-closed.xml"));
   REQUIRE(box.elastic);
   const auto inside =
       std::find_if(box.steps.begin(), box.steps.end(), [](const Step& s) { return !s.runs.empty(); });
@@ -132,8 +129,9 @@ TEST_CASE("a closed box that is welded inside first has figures at every step be
 }
 
 TEST_CASE("squares sit in the corners of the walls, also where a lip stands in the rim and where the form is "
-          "its own") {
-  const BoxPlan& tray = first_box("divided-tray.xml", true);
+          "its own",
+          "[together]") {
+  const BoxPlan& tray = first_box(whole_sample("divided-tray.xml"));
   REQUIRE(tray.elastic);
   REQUIRE(tray.elastic->pieces.size() == 4); // no corner clamps: its walls are low
   for (const HoldingPiece& square : tray.elastic->pieces) {
@@ -141,7 +139,7 @@ TEST_CASE("squares sit in the corners of the walls, also where a lip stands in t
     CHECK(std::abs(dot(square.out[0], square.out[2])) < 1e-9);
     CHECK(norm(square.at[1] - square.at[0]) == Approx(norm(square.at[3] - square.at[2])).epsilon(0.6));
   }
-  const BoxPlan& bracket = first_box("bracket.xml", false);
+  const BoxPlan& bracket = first_box(whole_odd_job("bracket.xml"));
   REQUIRE(bracket.elastic);
   for (const HoldingPiece& square : bracket.elastic->pieces)
     CHECK(square.at.size() == 4);
@@ -149,7 +147,8 @@ TEST_CASE("squares sit in the corners of the walls, also where a lip stands in t
 
 // Each way to hold it is told with what it gives; what is worth nothing is left out.
 TEST_CASE("a planned fixture is the one of the fewest pieces that loses nothing, and what is worse than none "
-          "is seen") {
+          "is seen",
+          "[together]") {
   const auto kept = [](const BoxPlan& box, const std::string& key) {
     for (const FixtureCompared& each : box.fixture->compared)
       if (each.key == key) return each.kept;
@@ -167,7 +166,7 @@ TEST_CASE("a planned fixture is the one of the fewest pieces that loses nothing,
                          [&](const PlannedPiece& piece) { return piece.kind == kind; });
   };
   // The former is worth much, the clamps nothing.
-  const BoxPlan& locker = first_box("gear-locker.xml", true);
+  const BoxPlan& locker = first_box(whole_sample("gear-locker.xml"));
   CHECK(chosen(locker).key == "as-planned");
   CHECK(count(locker, "former") == 1);
   CHECK(count(locker, "corner-clamp") == 0);
@@ -178,7 +177,7 @@ TEST_CASE("a planned fixture is the one of the fewest pieces that loses nothing,
 
   // Rim corners that are held through the welds make this one worse than nothing: its corners are held by
   // clamps, one to each, since its panels stand loose.
-  const BoxPlan& battery = first_box("battery-box.xml", true);
+  const BoxPlan& battery = first_box(whole_sample("battery-box.xml"));
   CHECK(kept(battery, "throughout") < kept(battery, "none"));
   CHECK(kept(battery, "rim-alone") < kept(battery, "none"));
   CHECK(count(battery, "former") == 0);
@@ -186,13 +185,13 @@ TEST_CASE("a planned fixture is the one of the fewest pieces that loses nothing,
   CHECK(chosen(battery).kept > kept(battery, "for-tacks"));
 
   // Of a folded box no piece is left in that is missed by less than one box of a hundred.
-  const BoxPlan& tray = first_box("divided-tray.xml", true);
+  const BoxPlan& tray = first_box(whole_sample("divided-tray.xml"));
   for (const FixtureCompared& each : tray.fixture->compared)
     if (each.key == "without") CHECK(each.kept < kept(tray, "throughout") - 0.01);
 }
 
-TEST_CASE("clamps press at least what the walls pull away from what they are pressed against") {
-  const BoxPlan& box = first_box("gear-locker.xml", true);
+TEST_CASE("clamps press at least what the walls pull away from what they are pressed against", "[together]") {
+  const BoxPlan& box = first_box(whole_sample("gear-locker.xml"));
   double pull = 0.0;
   for (const double n : piece_of(box, "M1").pull_N)
     pull += n;
@@ -210,7 +209,7 @@ TEST_CASE("clamps press at least what the walls pull away from what they are pre
 TEST_CASE("a job that uses a saved fixture is planned as the job that saved it") {
   for (const char* name : {"gear-locker.xml", "battery-box.xml", "divided-tray.xml", "ballast-float.xml"}) {
     INFO(name);
-    const Planned once = planned(sample_text(name));
+    const Planned& once = planned_sample(name);
     const BoxPlan& box = once.plan.boxes.at(0);
     REQUIRE(box.fixture);
     const std::string saved = write_fixture(fixture_of(*box.fixture), once.job.boxes.at(0));

@@ -44,8 +44,9 @@ const PlannedPiece& piece(const BoxPlan& box, const std::string& id) {
 
 } // namespace
 
-TEST_CASE("a box on the table stands on the corners of what lies on it, and they carry its weight") {
-  const Planned made = planned(sample_text("gear-locker.xml"), false);
+TEST_CASE("a box on the table stands on the corners of what lies on it, and they carry its weight",
+          "[together]") {
+  const Planned& made = whole_sample("gear-locker.xml");
   const BoxPlan& box = made.plan.boxes.at(0);
   REQUIRE(box.elastic);
   REQUIRE(box.elastic->stands.size() == 2); // tacked, and as it is turned

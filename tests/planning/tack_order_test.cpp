@@ -4,6 +4,7 @@
 #include "planning/planner/pulling.h"
 #include "planning/planner/tack_order.h"
 #include "support/planned.h"
+#include "support/repeat.h"
 
 #include <algorithm>
 #include <numeric>
@@ -67,8 +68,8 @@ TEST_CASE("the plain order of the trade is kept where nothing does better") {
     CHECK(as_told.tacks[i].id == battery->box->tacks[i].id);
 }
 
-TEST_CASE("another order is taken where it keeps the seams shut, and the steps follow it") {
-  const Planned tray = planned(sample_text("divided-tray.xml"), false);
+TEST_CASE("another order is taken where it keeps the seams shut, and the steps follow it", "[together]") {
+  const Planned& tray = whole_sample("divided-tray.xml");
   const BoxPlan& box = tray.plan.boxes.at(0);
   CHECK(joined(check_plan(tray.job, tray.geometry, tray.plan)) == "");
   const auto chosen = std::find_if(box.tack_orders.begin(), box.tack_orders.end(),
@@ -100,10 +101,14 @@ TEST_CASE("another order is taken where it keeps the seams shut, and the steps f
 TEST_CASE("an order of tacks comes out the same twice, and never mixes what has to stay apart") {
   const auto floating = made(sample_text("ballast-float.xml"));
   const BoxCase& box = *floating->box;
-  const std::optional<TackOrder> once = order_tacks(box), twice = order_tacks(box);
+  const std::optional<TackOrder> once = order_tacks(box);
   REQUIRE(once);
-  CHECK(once->order == twice->order);
-  CHECK(once->compared == twice->compared);
+  if (!kSanitized) {
+    const std::optional<TackOrder> twice = order_tacks(box);
+    REQUIRE(twice);
+    CHECK(once->order == twice->order);
+    CHECK(once->compared == twice->compared);
+  }
   const auto on_last = [&](std::size_t tack) {
     const Seam& seam = box.box.seams[box.work.seams[box.tacks[tack].seam].seam];
     return box.box.faces[seam.face_a].id == *box.work.last_face ||
@@ -115,8 +120,8 @@ TEST_CASE("an order of tacks comes out the same twice, and never mixes what has 
                             [&](std::size_t tack) { return box.tacks[tack].round == 0; }));
 }
 
-TEST_CASE("a pull past square is told where it stays, on the ladder and to the foreman") {
-  const Planned locker = planned(sample_text("gear-locker.xml"), false);
+TEST_CASE("a pull past square is told where it stays, on the ladder and to the foreman", "[together]") {
+  const Planned& locker = whole_sample("gear-locker.xml");
   const BoxPlan& box = locker.plan.boxes.at(0);
   const auto figure = std::find_if(box.figures.begin(), box.figures.end(), [](const Figure& each) {
     return each.what.key.rfind("figure.pull-past-rim", 0) == 0;
@@ -139,7 +144,7 @@ TEST_CASE("a pull past square is told where it stays, on the ladder and to the f
   CHECK(pull->what.args.at(3).number == Approx(2.0 * past * off).epsilon(1e-3));
 
   // By closed forms alone nobody knows: the pair tries and writes it down.
-  const Planned quick = planned(sample_text("gear-locker.xml"), true);
+  const Planned& quick = planned_sample("gear-locker.xml");
   bool tries = false;
   for (const Step& step : quick.plan.boxes.at(0).steps)
     for (const Check& check : step.checks)

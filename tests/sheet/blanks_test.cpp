@@ -85,7 +85,8 @@ Counted hold_blanks(const Plan& plan) {
   return counted;
 }
 
-TEST_CASE("every reading has its blank in the document, in the text and on the page, and its place") {
+TEST_CASE("every reading has its blank in the document, in the text and on the page, and its place",
+          "[together]") {
   Counted all;
   const auto add = [&](const Plan& plan) {
     const Counted counted = hold_blanks(plan);
@@ -98,7 +99,7 @@ TEST_CASE("every reading has its blank in the document, in the text and on the p
   }
   for (const std::string& name : test::odd_job_names()) {
     INFO(name);
-    add(test::planned(test::odd_job_text(name)).plan);
+    add(test::planned_odd_job(name).plan);
   }
   CHECK(all.checks > 200);
   CHECK(all.named > 100);

@@ -92,7 +92,8 @@ int hold_checks(const Plan& plan) {
 }
 
 TEST_CASE(
-    "printed limits are strict, never collapse, and let through what the limits as they are let through") {
+    "printed limits are strict, never collapse, and let through what the limits as they are let through",
+    "[together]") {
   int checks = 0;
   for (const std::string& name : test::sample_names()) {
     INFO(name);
@@ -100,7 +101,7 @@ TEST_CASE(
   }
   for (const std::string& name : test::odd_job_names()) {
     INFO(name);
-    checks += hold_checks(test::planned(test::odd_job_text(name)).plan);
+    checks += hold_checks(test::planned_odd_job(name).plan);
   }
   CHECK(checks > 600);
 }

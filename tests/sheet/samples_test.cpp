@@ -29,18 +29,20 @@ void check_printed(const std::string& name, const Plan& plan) {
     }
 }
 
-TEST_CASE("each sample, and each odd job, is printed in each language and system of units, 80 columns wide") {
+TEST_CASE("each sample, and each odd job, is printed in each language and system of units, 80 columns wide",
+          "[together]") {
   for (const std::string& name : test::sample_names())
     check_printed(name, sample(name));
   for (const std::string& name : test::odd_job_names())
-    check_printed(name, test::planned(test::odd_job_text(name)).plan);
+    check_printed(name, test::planned_odd_job(name).plan);
 }
 
 // The others are printed from quick plans, by closed forms.
-TEST_CASE("a plan with figures step by step is printed whole: checks, tables, the shape, what buckles") {
+TEST_CASE("a plan with figures step by step is printed whole: checks, tables, the shape, what buckles",
+          "[together]") {
   for (const char* name : {"gear-locker.xml", "battery-box.xml"}) {
     INFO(name);
-    const Plan plan = test::planned(test::sample_text(name), false).plan;
+    const Plan& plan = test::whole_sample(name).plan;
     check_printed(name, plan);
     const BoxPlan& box = plan.boxes.at(0);
     const Document document = make_document(plan, {});
@@ -67,7 +69,7 @@ const std::vector<std::pair<std::string, Plan>>& all_plans() {
     for (const std::string& name : test::sample_names())
       made.emplace_back(name, sample(name));
     for (const std::string& name : test::odd_job_names())
-      made.emplace_back(name, test::planned(test::odd_job_text(name)).plan);
+      made.emplace_back(name, test::planned_odd_job(name).plan);
     return made;
   }();
   return plans;
@@ -84,7 +86,8 @@ std::string bench_text(Document document) {
   return write_text(document, 2000);
 }
 
-TEST_CASE("in inches no metric unit is on a bench card, but for the sheet as it was ordered, in brackets") {
+TEST_CASE("in inches no metric unit is on a bench card, but for the sheet as it was ordered, in brackets",
+          "[together]") {
   const std::regex metric("[0-9] (cm/min|m/min|L/min|kg|g|C|K|J/mm|kPa)\\b");
   int as_ordered = 0;
   for (const auto& [name, plan] : all_plans()) {
@@ -131,7 +134,7 @@ TEST_CASE("in inches what nobody measures is round, and travel is the time for f
   CHECK(metric.find("13 s for 100 mm") != std::string::npos);
 }
 
-TEST_CASE("of one thing the sheet speaks in the singular") {
+TEST_CASE("of one thing the sheet speaks in the singular", "[together]") {
   const std::regex one_of_many("\\b1 (seams|corner clamps|inside squares|tacks|stitches|places)\\b");
   bool singular = false;
   for (const auto& [name, plan] : all_plans()) {
@@ -144,7 +147,7 @@ TEST_CASE("of one thing the sheet speaks in the singular") {
   CHECK(singular);
 }
 
-TEST_CASE("settings that a step names stand on top under that name") {
+TEST_CASE("settings that a step names stand on top under that name", "[together]") {
   const std::regex named("Settings ([^ ]+) now|Coupon ([^ ]+), for");
   std::size_t count = 0;
   for (const auto& [name, plan] : all_plans()) {
@@ -165,7 +168,7 @@ TEST_CASE("settings that a step names stand on top under that name") {
   CHECK(count > 20);
 }
 
-TEST_CASE("a tack has the same place in its step and in the seam map") {
+TEST_CASE("a tack has the same place in its step and in the seam map", "[together]") {
   const std::regex place("at ([0-9./ ]+) (mm|in): ([A-Za-z0-9, ]+)");
   std::size_t count = 0;
   for (const auto& [name, plan] : all_plans())
@@ -188,7 +191,8 @@ TEST_CASE("a tack has the same place in its step and in the seam map") {
   CHECK(count > 300);
 }
 
-TEST_CASE("a face whose name is its letter is called once, and a figure refers to each note once, in order") {
+TEST_CASE("a face whose name is its letter is called once, and a figure refers to each note once, in order",
+          "[together]") {
   const std::regex twice("(^|[ ,:])([A-Za-z0-9-]+) \\2,"), mark(" ([0-9]+)\\)");
   std::size_t captions = 0, marks = 0;
   for (const auto& [name, plan] : all_plans()) {

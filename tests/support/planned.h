@@ -12,6 +12,7 @@
 #include <iterator>
 #include <map>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace tacksquare::test {
@@ -68,7 +69,7 @@ inline std::vector<std::string> sample_names() {
   return jobs_in(std::string(TACKSQUARE_SOURCE) + "/samples", 4);
 }
 inline std::string sample_text(const std::string& name) {
-  return job_text(std::string(TACKSQUARE_SOURCE) + "/samples/" + name);
+  return job_text(TACKSQUARE_SOURCE "/samples/" + name);
 }
 
 // Jobs that go other ways than the samples do: inches, gauges, inside fillets, stitches, brackets, a V, two
@@ -77,14 +78,30 @@ inline std::vector<std::string> odd_job_names() {
   return jobs_in(std::string(TACKSQUARE_TEST_DATA) + "/jobs", 10);
 }
 inline std::string odd_job_text(const std::string& name) {
-  return job_text(std::string(TACKSQUARE_TEST_DATA) + "/jobs/" + name);
+  return job_text(TACKSQUARE_TEST_DATA "/jobs/" + name);
 }
 
-// Planned once in a program.
+// Planned once in a program, by closed forms alone or whole. Who changes a plan copies it.
+inline const Planned& planned_once(const std::string& xml, bool quick) {
+  static std::map<std::pair<std::string, bool>, Planned> made;
+  const auto found = made.find({xml, quick});
+  return found != made.end() ? found->second
+                             : made.emplace(std::pair(xml, quick), planned(xml, quick)).first->second;
+}
 inline const Planned& planned_sample(const std::string& name) {
-  static std::map<std::string, Planned> made;
-  const auto found = made.find(name);
-  return found != made.end() ? found->second : made.emplace(name, planned(sample_text(name))).first->second;
+  return planned_once(sample_text(name), true);
+}
+inline const Planned& planned_odd_job(const std::string& name) {
+  return planned_once(odd_job_text(name), true);
+}
+
+// With the elastic model, which takes many seconds a job. Test cases that ask for these are tagged
+// [together], so that ctest runs those of a folder in one process (tests/CMakeLists.txt).
+inline const Planned& whole_sample(const std::string& name) {
+  return planned_once(sample_text(name), false);
+}
+inline const Planned& whole_odd_job(const std::string& name) {
+  return planned_once(odd_job_text(name), false);
 }
 
 } // namespace tacksquare::test
