@@ -49,6 +49,12 @@ TEST_CASE("a plan with figures step by step is printed whole: checks, tables, th
     const std::string text = write_text(document);
     CHECK(text.find("By formula: closed forms beside it") != std::string::npos);
     CHECK(text.find("Blanks are cut larger than drawn") != std::string::npos);
+    const auto stands = text.find("Fixture: what the box stands on after " + box.elastic->stands.at(0).after);
+    CHECK(stands != std::string::npos);
+    CHECK(text.find("Stops carry nothing while the box lies still.") != std::string::npos);
+    const bool bars =
+        text.find("Not weighed, and left as they are: P1, P2, P3, C3 and C4.") != std::string::npos;
+    CHECK(bars == (plan.job == "BATTERY BOX")); // low across its loose panels
     const auto& drawings = document.boxes.at(0).foreman_drawings;
     const auto shape = std::find_if(drawings.begin(), drawings.end(), [](const Drawing& d) {
       return d.title.find("How the welds pull the box") != std::string::npos;
