@@ -107,8 +107,8 @@ struct Change {
 using Onlooker = std::function<void(const Change&, const Grown&)>;
 
 // make_both_ends with no holds and each case by itself, looked at: `kept` sees its beginning and the end with
-// tacks kept, `remelted` the other end, at once with it; parting is called between first and then. also: readings that are
-// looked at again and again, no figures or springs of welds among them.
+// tacks kept, `remelted` the other end, at once with it; parting is called between first and then. also:
+// readings that are looked at again and again, no figures or springs of welds among them.
 void look_on_both_ends(const BoxModel& model, const std::vector<Event>& first, const std::vector<Event>& then,
                        const Cases& cases, const Indices& also, const Onlooker& kept,
                        const std::function<void()>& parting, const Onlooker& remelted);
