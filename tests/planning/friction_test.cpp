@@ -129,6 +129,19 @@ TEST_CASE("the force that stops a slide is that of a spring which holds the plac
 
 TEST_CASE("forces past a piece are in balance, and blind to its motion as a whole") {
   const elastic::Piece bed = strips(1.0).making.pieces[0];
+  elastic::Piece row = bed; // on one line
+  for (std::size_t i = 0; i < row.at.size(); ++i)
+    row.at[i] = {10.0 + 70.0 * static_cast<double>(i * i), 20.0, 5.0};
+  const std::vector<Vec3> on_line = elastic::past_piece(row, 2, {0.6, 0.8, 0});
+  Vec3 line_sum, line_turn;
+  for (std::size_t i = 0; i < row.at.size(); ++i) {
+    line_sum = line_sum + on_line[i];
+    line_turn = line_turn + cross(row.at[i], on_line[i]);
+  }
+  CHECK(norm(line_sum) < 1e-12);
+  CHECK(norm(line_turn) < 1e-9);
+  CHECK(dot(on_line[2], Vec3{0.6, 0.8, 0}) > 0.3);
+
   const std::vector<Vec3> forces = elastic::past_piece(bed, 2, {0.6, 0.8, 0});
   Vec3 sum, turn;
   for (std::size_t i = 0; i < bed.at.size(); ++i) {

@@ -141,3 +141,24 @@ TEST_CASE("a hold-down that gives less than the box pulls is told; between suppo
   CHECK(box.elastic->pieces.empty());
   CHECK_FALSE(piece(box, "H1").table_N);
 }
+
+TEST_CASE("hold-downs on one line keep that line straight; two of them hold nothing flat") {
+  const auto in_line = [](int count) {
+    std::string all;
+    for (int i = 0; i < count; ++i)
+      all += fmt::format("<hold-down id=\"H{}\" at=\"{} mm, 200 mm, 2 mm\" force=\"200 N\"/>", i + 1,
+                         60 + 120 * i);
+    return all;
+  };
+  const Planned made = locker_with(in_line(5));
+  const BoxPlan& box = made.plan.boxes.at(0);
+  CHECK(joined(check_plan(made.job, made.geometry, made.plan)) == "");
+  REQUIRE(box.elastic);
+  REQUIRE(box.elastic->pieces.size() == 1);
+  CHECK(box.elastic->pieces[0].off.front() > 0.9); // out of flat is bowed, there
+  CHECK(piece(box, "H3").table_N);
+
+  const Planned two = locker_with(in_line(2));
+  REQUIRE(two.plan.boxes.at(0).elastic);
+  CHECK(two.plan.boxes.at(0).elastic->pieces.empty());
+}

@@ -42,7 +42,7 @@ Eigen::MatrixXd holds_of(const Piece& piece) {
   return modes.vectors.leftCols(held);
 }
 
-// e less what of it moves the piece as a whole: A (A' A)^-1 A' e, A what each place does in the six motions.
+// e less what of it moves the piece as a whole: A (A' A)^+ A' e, A what each place does in the six motions.
 std::vector<Vec3> past_piece(const Piece& piece, std::size_t place, Vec3 direction) {
   const Centred c = centred(piece);
   const auto n = static_cast<Eigen::Index>(piece.at.size());
@@ -55,12 +55,13 @@ std::vector<Vec3> past_piece(const Piece& piece, std::size_t place, Vec3 directi
   }
   Eigen::VectorXd force = Eigen::VectorXd::Zero(3 * n);
   force.segment<3>(3 * static_cast<Eigen::Index>(place)) << direction.x, direction.y, direction.z;
-  const Eigen::MatrixXd factor =
-      shell::cholesky(motions.transpose() * motions, "the motions of a piece that is pressed");
-  Eigen::MatrixXd moved = motions.transpose() * force;
-  shell::solve_lower(factor, moved);
-  shell::solve_lower_transposed(factor, moved);
-  force -= motions * moved;
+  const shell::SymmetricModes modes =
+      shell::symmetric_modes(motions.transpose() * motions, "the motions of a piece that is pressed");
+  Eigen::VectorXd moved = modes.vectors.transpose() * (motions.transpose() * force);
+  constexpr double kMoves = 1e-9; // of the largest: places on one line do not feel that it turns about that
+  for (Eigen::Index i = 0; i < moved.size(); ++i)
+    moved(i) = modes.values(i) > kMoves * modes.values.maxCoeff() ? moved(i) / modes.values(i) : 0.0;
+  force -= motions * (modes.vectors * moved);
   std::vector<Vec3> made;
   for (Eigen::Index i = 0; i < n; ++i)
     made.push_back({force(3 * i), force(3 * i + 1), force(3 * i + 2)});

@@ -24,8 +24,8 @@ Eigen::MatrixXd holds_of(const Piece& piece);
 
 // Forces on the places of a piece, N, that are in balance with 1 N on `place` along a unit `direction` when
 // equal springs, alike in all directions, tie the piece to the box: what they do work on is how far that
-// place of the box moves past the piece, which lies as fits all places best (least squares). Precondition:
-// its places are not all on one line.
+// place of the box moves past the piece, which lies as fits all places best (least squares). Places on
+// one line do not feel that it turns about that.
 std::vector<Vec3> past_piece(const Piece& piece, std::size_t place, Vec3 direction);
 
 } // namespace tacksquare::elastic
