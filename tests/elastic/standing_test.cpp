@@ -173,8 +173,8 @@ TEST_CASE("what places carry is what every choice of places that carry nothing a
         all.col(sets + i).head(sets) = -f.balanced.row(place).transpose();
         right(sets + i) = -f.weight(place);
       }
-      const VectorXd solved = all.fullPivLu().solve(right);
-      if (sets + count > 0 && (all * solved - right).norm() > 1e-8 * (1.0 + right.norm())) continue;
+      const VectorXd solved = right.size() > 0 ? VectorXd(all.fullPivLu().solve(right)) : right;
+      if ((all * solved - right).norm() > 1e-8 * (1.0 + right.norm())) continue;
       const VectorXd forces = f.weight + f.balanced * solved.head(sets);
       if (forces.minCoeff() < -1e-7) continue;
       if (count > 0 && solved.tail(count).minCoeff() < -1e-7) continue;

@@ -63,6 +63,10 @@ class Contact {
       : f_(footing), gives_(gives), reads_(reads) {}
 
   std::optional<VectorXd> solve() {
+    if (reads_.size() == 0) { // three places: the lever alone
+      if (f_.weight.minCoeff() < -kNone * f_.weight.cwiseAbs().sum()) return std::nullopt;
+      return f_.weight.cwiseMax(0.0);
+    }
     x_ = VectorXd::Zero(reads_.size());
     if (f_.weight.minCoeff() < 0.0) {
       const auto others = steady_three(f_);
