@@ -213,7 +213,7 @@ class Tacks {
       if (block.last - block.first > 1) of_place.insert(of_place.end(), block.last - block.first, block);
     if (of_place.empty()) return best;
     const double springs = 6.0 * static_cast<double>(plain_.size());
-    trials_ = 2 * static_cast<int>(0.5 * std::clamp(kWork / (springs * springs), 20.0, 300.0));
+    trials_ = 2 * static_cast<int>(0.5 * std::clamp(kWork / (springs * springs), 10.0, 300.0));
     Random random(kSeed);
     for (int trial = 0; trial < trials_; trial += 2) {
       const std::vector<Named> two{{"", moved(best, of_place, false, random)},
