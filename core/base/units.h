@@ -45,6 +45,7 @@ using MinutesPerMetre = Quantity<struct PaceTag>;      // min/m, the pace of gri
 
 inline constexpr double kPi = 3.14159265358979323846;
 inline constexpr double kMmPerInch = 25.4;
+inline constexpr double kGravity_m_s2 = 9.81;
 
 constexpr Length mm(double v) {
   return Length(v);

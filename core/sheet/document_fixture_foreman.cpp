@@ -13,8 +13,6 @@ namespace tacksquare {
 
 namespace {
 
-constexpr double kGravity_m_s2 = 9.81;
-
 std::string kind_of(const Composer& compose, const std::string& kind) {
   return compose.term("fixture.kind.", kind);
 }
@@ -103,6 +101,7 @@ DocumentTable locating_table(const Composer& compose, const BoxPlan& box) {
 DocumentTable stand_table(const Composer& compose, const FixturePlan& fixture, const ElasticStand& stand) {
   DocumentTable out;
   out.title = compose.line("fixture.stand", {word("after", cleaned(stand.after)),
+                                             word("unit", compose.unit(ArgKind::length_mm)),
                                              number("weight", ArgKind::force_N, stand.weight_N)});
   for (const char* key : {"fixture.stand.on", "fixture.x", "fixture.y", "fixture.stand.carries",
                           "fixture.stand.range", "fixture.stand.nothing"})

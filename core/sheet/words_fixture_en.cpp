@@ -106,7 +106,9 @@ constexpr Entry kWords[] = {
     {"fixture.table-piece", "{id}: the table under it carries, beside the box's weight"},
     {"fixture.stops",
      "Stops carry nothing while the box lies still. Whatever pushes it along, all stops together get no more "
-     "than friction passes on: {force} ({there} of what presses on the table); more, and the box slides."},
+     "than friction passes on: {force} ({there} of what presses on the table, dry; from memory); more, and "
+     "the box "
+     "slides."},
     {"fixture.sticks-piece", "{id}, {what}: to hold its walls from sliding"},
     {"fixture.sticks", "{force}, friction {needed} of {there}: sticks"},
     {"fixture.slides", "{force}, friction {needed} of {there}: slides up to {slide}"},
@@ -116,14 +118,16 @@ constexpr Entry kWords[] = {
      "the wall as square to it, each by itself. Friction needed, of what there is: steel on steel, dry; from "
      "memory."},
     {"fixture.friction.most", "What the model lets slide and friction would hold: {slide} at most."},
-    {"fixture.stand", "Fixture: what the box stands on after {after}, cold; it weighs {weight}"},
+    {"fixture.stand",
+     "Fixture: what the box stands on after {after}, cold; it weighs {weight} ({unit} from 0)"},
     {"fixture.stand.on", "on"},
     {"fixture.stand.carries", "carries"},
     {"fixture.stand.range", "of 100 boxes 90 lie in"},
     {"fixture.stand.nothing", "stands off there, of 100 boxes"},
     {"fixture.stand.below",
      "Each place pushes and never pulls, and may be out of level with the others as a stop is out of place. "
-     "Where it stands off a box rocks until it is pressed down: no fault of it yet."},
+     "Where it stands off a box rocks until it is pressed down: no fault of it yet. "
+     "Derived: theory.md, What it stands on; out of level: common practice, no source."},
     {"fixture.stand.tips", "It tips over unless it is pressed down."},
     {"fixture.compared", "Fixture: more of it, or less"},
     {"fixture.compared.held", "held by"},

@@ -1,5 +1,5 @@
 // What places carry that push and never pull: against beams on three supports, against every choice of places
-// that carry, and against the history with stops.
+// that carry, and against the history on springs.
 #include "base/random.h"
 #include "elastic/stated_box.h"
 #include "physics/elastic/course.h"

@@ -127,30 +127,22 @@ TEST_CASE("the force that stops a slide is that of a spring which holds the plac
   CHECK(e.slides[0].N < 0.9 * kFirm * e.slides[0].mm); // the strip gives, too
 }
 
-TEST_CASE("forces past a piece are in balance, and blind to its motion as a whole") {
+TEST_CASE("forces past a piece are in balance, and blind to its motion as a whole, also on one line") {
   const elastic::Piece bed = strips(1.0).making.pieces[0];
-  elastic::Piece row = bed; // on one line
+  elastic::Piece row = bed;
   for (std::size_t i = 0; i < row.at.size(); ++i)
     row.at[i] = {10.0 + 70.0 * static_cast<double>(i * i), 20.0, 5.0};
-  const std::vector<Vec3> on_line = elastic::past_piece(row, 2, {0.6, 0.8, 0});
-  Vec3 line_sum, line_turn;
-  for (std::size_t i = 0; i < row.at.size(); ++i) {
-    line_sum = line_sum + on_line[i];
-    line_turn = line_turn + cross(row.at[i], on_line[i]);
+  for (const elastic::Piece& piece : {bed, row}) {
+    const std::vector<Vec3> forces = elastic::past_piece(piece, 2, {0.6, 0.8, 0});
+    Vec3 sum, turn;
+    for (std::size_t i = 0; i < piece.at.size(); ++i) {
+      sum = sum + forces[i];
+      turn = turn + cross(piece.at[i], forces[i]);
+    }
+    CHECK(norm(sum) < 1e-12);
+    CHECK(norm(turn) < 1e-9);
+    CHECK(dot(forces[2], Vec3{0.6, 0.8, 0}) > 0.3);
   }
-  CHECK(norm(line_sum) < 1e-12);
-  CHECK(norm(line_turn) < 1e-9);
-  CHECK(dot(on_line[2], Vec3{0.6, 0.8, 0}) > 0.3);
-
-  const std::vector<Vec3> forces = elastic::past_piece(bed, 2, {0.6, 0.8, 0});
-  Vec3 sum, turn;
-  for (std::size_t i = 0; i < bed.at.size(); ++i) {
-    sum = sum + forces[i];
-    turn = turn + cross(bed.at[i], forces[i]);
-  }
-  CHECK(norm(sum) < 1e-12);
-  CHECK(norm(turn) < 1e-9);
-  CHECK(dot(forces[2], Vec3{0.6, 0.8, 0}) > 0.3);
 }
 
 TEST_CASE("each place under a clamp is told once, with what would hold it, and the plan stands its check",

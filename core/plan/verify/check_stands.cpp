@@ -7,7 +7,6 @@
 namespace tacksquare::verify {
 namespace {
 
-constexpr double kGravity_m_s2 = 9.81;
 constexpr double kRounded_N = 0.1;             // each figure of a place
 constexpr double kSame_mm = 2.0, kSame = 0.02; // the model's box may differ by what a saw takes
 

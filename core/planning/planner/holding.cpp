@@ -78,7 +78,7 @@ HoldingPiece spreader_of(const std::string& id, const Placed& placed) {
   return piece;
 }
 
-// Of these.
+// The one of these that a step takes off first.
 std::string first_off(const BoxCase& box, const std::vector<std::string>& ids) {
   for (const Step& step : write_steps(box))
     for (const std::string& id : step.off)
@@ -113,7 +113,7 @@ HoldingPiece table_of(const BoxCase& box) {
     table.out.push_back(frame.z);
     centre = centre + frame.to_table(table.at.back());
   }
-  if (table.at.size() < 3) return table; // those find the box as it is
+  if (table.at.size() < 3) return table; // two find the box as it is
   table.id = first_off(box, ids);
   centre = centre * (1.0 / static_cast<double>(table.at.size()));
   double most = 0.0;
@@ -133,7 +133,7 @@ HoldingPiece table_of(const BoxCase& box) {
   return table;
 }
 
-// Three that are not on one line find it as it is, too.
+// Not where three that are not on one line find the box as it is.
 bool holds(const HoldingPiece& piece) {
   return piece.at.size() > 2 && elastic::holds_of({piece.at, piece.out, 1.0, {}, 0.0}).cols() > 0;
 }

@@ -13,7 +13,6 @@ namespace {
 
 using elastic::Event;
 
-constexpr double kGravity_m_s2 = 9.81;
 constexpr const char* kTable = "table";
 
 struct Places {
