@@ -119,7 +119,7 @@ constexpr Entry kWords[] = {
      "memory."},
     {"fixture.friction.most", "What the model lets slide and friction would hold: {slide} at most."},
     {"fixture.stand",
-     "Fixture: what the box stands on after {after}, cold; it weighs {weight} ({unit} from 0)"},
+     "Fixture: what the box stands on after {after}, cold; it weighs {weight}; x, y in {unit} from 0"},
     {"fixture.stand.on", "on"},
     {"fixture.stand.carries", "carries"},
     {"fixture.stand.range", "of 100 boxes 90 lie in"},
