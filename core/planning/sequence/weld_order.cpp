@@ -14,6 +14,85 @@ using SeamOrder = std::vector<std::size_t>; // units of a group
 constexpr int kLocalTrials = 20000;
 constexpr std::uint64_t kSeed = 20240229;
 
+// Lays the runs of an order out in time.
+class Layer {
+ public:
+  Layer(const Job& job, const Box& box, const BoxGeometry& geometry, const Work& directed,
+        const WeldOrder& order)
+      : job_(job), box_(box), geometry_(geometry), work_(directed), turns_(order.figures.turns),
+        groups_(order.groups), problems_(order.problems), scale_(geometry, directed) {}
+
+  std::vector<OrderedRun> lay_out(const SeamOrders& orders) const {
+    FaceHeat heat(job_, box_, geometry_, work_);
+    std::vector<OrderedRun> runs;
+    for (std::size_t g = 0; g < groups_.size(); ++g) {
+      if (g > 0 && groups_[g].attitude != groups_[g - 1].attitude) heat.pass(work_.crew.turn_s);
+      heat.lie(groups_[g].attitude);
+      for (const auto& round : groups_[g].rounds) {
+        for (const std::size_t unit : orders[g]) {
+          for (const std::size_t index : round[unit]) {
+            const Run& run = work_.runs[index];
+            heat.pass(work_.crew.weld_start_s);
+            const double waited_s = cool_to_start(heat, run);
+            runs.push_back({index, groups_[g].attitude,
+                            run_position(geometry_, work_, groups_[g].attitude, run), heat.warmth_K(run),
+                            waited_s});
+            heat.pass(run.arc_s);
+            heat.take(run);
+          }
+        }
+      }
+    }
+    return runs;
+  }
+
+  OrderFigures figures_of(const SeamOrders& orders, const std::vector<OrderedRun>& runs) const {
+    OrderFigures figures;
+    figures.turns = turns_;
+    figures.turning_s = figures.turns * work_.crew.turn_s;
+    Load sum;
+    for (const OrderedRun& ordered : runs) {
+      sum = sum + scale_.load(work_.runs[ordered.run]);
+      const double moment = scale_.moment(sum);
+      figures.heat_moment = std::max(figures.heat_moment, moment);
+      figures.mean_moment += moment / static_cast<double>(runs.size());
+      figures.worst_warmth_K = std::max(figures.worst_warmth_K, ordered.warmth_K);
+      figures.arc_s += work_.runs[ordered.run].arc_s;
+    }
+    OrderCost whole;
+    for (std::size_t g = 0; g < groups_.size(); ++g) {
+      const OrderCost cost = cost_of(problems_[g], orders[g]);
+      whole.peak = std::max(whole.peak, cost.peak);
+      whole.sum += cost.sum;
+    }
+    figures.cost = figures.turns * 1'000'000'000'000LL + whole.peak * 1'000'000'000LL + whole.sum;
+    return figures;
+  }
+
+ private:
+  // No arc above the start limit: the faces cool first, in whole steps.
+  double cool_to_start(FaceHeat& heat, const Run& run) const {
+    constexpr double kStep_s = 5.0;
+    if (!work_.rules.start_limit_C) return 0.0;
+    const double allowed_K = work_.rules.start_limit_C->value - work_.ambient_C;
+    double waited_s = 0.0;
+    while (heat.warmth_K(run) > allowed_K) {
+      heat.pass(kStep_s);
+      waited_s += kStep_s;
+    }
+    return waited_s;
+  }
+
+  const Job& job_;
+  const Box& box_;
+  const BoxGeometry& geometry_;
+  const Work& work_;
+  const int turns_;
+  const std::vector<SeamGroup>& groups_;
+  const std::vector<RoundProblem>& problems_;
+  HeatScale scale_;
+};
+
 class Orderer {
  public:
   Orderer(const Job& job, const Box& box, const BoxGeometry& geometry, const Work& work)
@@ -32,7 +111,7 @@ class Orderer {
   }
 
   WeldOrder order() {
-    const std::vector<std::pair<std::string, std::vector<SeamOrder>>> plain = {
+    const std::vector<std::pair<std::string, SeamOrders>> plain = {
         {"by-id", plain_order([](std::size_t, std::size_t) { return 0.0; })},
         {"round-and-round", plain_order([&](std::size_t g, std::size_t unit) { return angle(g, unit); })},
         {"longest-first", plain_order([&](std::size_t g, std::size_t unit) {
@@ -63,18 +142,23 @@ class Orderer {
         result.proven_best = result.proven_best && found[g].proven;
       }
     }
-    std::vector<SeamOrder> chosen;
+    SeamOrders chosen;
     for (FoundOrder& f : found)
       chosen.push_back(std::move(f.order));
-    result.runs = lay_out(chosen);
-    result.figures = figures_of(chosen, result.runs);
+    result.groups = groups_;
+    result.problems = problems_;
+    result.figures.turns = static_cast<int>(turns_.visits.size()) - 1;
+    const Layer layer(job_, box_, geometry_, work_, result);
     for (const auto& [key, orders] : plain) {
-      std::vector<OrderedRun> runs = lay_out(orders);
-      NamedOrder named{key, {}, figures_of(orders, runs)};
+      const std::vector<OrderedRun> runs = layer.lay_out(orders);
+      NamedOrder named{key, orders, {}, layer.figures_of(orders, runs)};
       for (const OrderedRun& ordered : runs)
         named.runs.push_back(work_.runs[ordered.run].id);
       result.compared.push_back(std::move(named));
     }
+    result.runs = layer.lay_out(chosen);
+    result.figures = layer.figures_of(chosen, result.runs);
+    result.seams = std::move(chosen);
     return result;
   }
 
@@ -100,8 +184,8 @@ class Orderer {
   }
 
   // Units by a key, ties by id, made legal.
-  template <class Key> std::vector<SeamOrder> plain_order(Key key) const {
-    std::vector<SeamOrder> orders;
+  template <class Key> SeamOrders plain_order(Key key) const {
+    SeamOrders orders;
     for (std::size_t g = 0; g < groups_.size(); ++g) {
       SeamOrder units(groups_[g].seams.size());
       for (std::size_t unit = 0; unit < units.size(); ++unit)
@@ -130,66 +214,6 @@ class Orderer {
     return static_cast<double>(((std::llround(turn * 1e6) % whole) + whole) % whole);
   }
 
-  std::vector<OrderedRun> lay_out(const std::vector<SeamOrder>& orders) const {
-    FaceHeat heat(job_, box_, geometry_, work_);
-    std::vector<OrderedRun> runs;
-    for (std::size_t g = 0; g < groups_.size(); ++g) {
-      if (g > 0 && groups_[g].attitude != groups_[g - 1].attitude) heat.pass(work_.crew.turn_s);
-      heat.lie(groups_[g].attitude);
-      for (const auto& round : groups_[g].rounds) {
-        for (const std::size_t unit : orders[g]) {
-          for (const std::size_t index : round[unit]) {
-            const Run& run = work_.runs[index];
-            heat.pass(work_.crew.weld_start_s);
-            const double waited_s = cool_to_start(heat, run);
-            runs.push_back({index, groups_[g].attitude,
-                            run_position(geometry_, work_, groups_[g].attitude, run), heat.warmth_K(run),
-                            waited_s});
-            heat.pass(run.arc_s);
-            heat.take(run);
-          }
-        }
-      }
-    }
-    return runs;
-  }
-
-  // No arc above the start limit: the faces cool first, in whole steps.
-  double cool_to_start(FaceHeat& heat, const Run& run) const {
-    constexpr double kStep_s = 5.0;
-    if (!work_.rules.start_limit_C) return 0.0;
-    const double allowed_K = work_.rules.start_limit_C->value - work_.ambient_C;
-    double waited_s = 0.0;
-    while (heat.warmth_K(run) > allowed_K) {
-      heat.pass(kStep_s);
-      waited_s += kStep_s;
-    }
-    return waited_s;
-  }
-
-  OrderFigures figures_of(const std::vector<SeamOrder>& orders, const std::vector<OrderedRun>& runs) const {
-    OrderFigures figures;
-    figures.turns = static_cast<int>(turns_.visits.size()) - 1;
-    figures.turning_s = figures.turns * work_.crew.turn_s;
-    Load sum;
-    for (const OrderedRun& ordered : runs) {
-      sum = sum + scale_.load(work_.runs[ordered.run]);
-      const double moment = scale_.moment(sum);
-      figures.heat_moment = std::max(figures.heat_moment, moment);
-      figures.mean_moment += moment / static_cast<double>(runs.size());
-      figures.worst_warmth_K = std::max(figures.worst_warmth_K, ordered.warmth_K);
-      figures.arc_s += work_.runs[ordered.run].arc_s;
-    }
-    OrderCost whole;
-    for (std::size_t g = 0; g < groups_.size(); ++g) {
-      const OrderCost cost = cost_of(problems_[g], orders[g]);
-      whole.peak = std::max(whole.peak, cost.peak);
-      whole.sum += cost.sum;
-    }
-    figures.cost = figures.turns * 1'000'000'000'000LL + whole.peak * 1'000'000'000LL + whole.sum;
-    return figures;
-  }
-
   const Job& job_;
   const Box& box_;
   const BoxGeometry& geometry_;
@@ -206,6 +230,16 @@ class Orderer {
 
 WeldOrder order_welds(const Job& job, const Box& box, const BoxGeometry& geometry, const Work& work) {
   return Orderer(job, box, geometry, work).order();
+}
+
+WeldOrder with_seams(const Job& job, const Box& box, const BoxGeometry& geometry, const Work& work,
+                     WeldOrder order, SeamOrders seams) {
+  const Layer layer(job, box, geometry, work, order);
+  order.runs = layer.lay_out(seams);
+  order.figures = layer.figures_of(seams, order.runs);
+  order.seams = std::move(seams);
+  order.proven_best = false;
+  return order;
 }
 
 } // namespace tacksquare

@@ -11,6 +11,7 @@
 // local search.
 #pragma once
 
+#include "planning/sequence/rounds.h"
 #include "work/work.h"
 
 #include <string>
@@ -42,8 +43,12 @@ struct OrderFigures {
   long long cost = 0; // the three in one number, less is better
 };
 
+using SeamOrders =
+    std::vector<std::vector<std::size_t>>; // of each group its units, in the order of all rounds
+
 struct NamedOrder {
-  std::string key;               // "by-id", "round-and-round", "longest-first"
+  std::string key; // "by-id", "round-and-round", "longest-first"
+  SeamOrders seams;
   std::vector<std::string> runs; // ids in order
   OrderFigures figures;
 };
@@ -59,9 +64,18 @@ struct WeldOrder {
   // it all), other roundings of the same box, another sharing of seams among equally few turns.
   bool proven_best = false;
   std::vector<NamedOrder> compared; // three plain orders of seams under the same turns, rounds and precedence
+  // What there is to order, and how it is ordered.
+  std::vector<SeamGroup> groups;
+  std::vector<RoundProblem> problems; // of each group
+  SeamOrders seams;
 };
 
 // Precondition: box, geometry and work belong together; Work::before has no cycle.
 WeldOrder order_welds(const Job& job, const Box& box, const BoxGeometry& geometry, const Work& work);
+
+// The same turns, groups and rounds with the seams in another order: its runs and figures; proven no longer.
+// work: with its runs as they are directed. Precondition: an order of each group that keeps its precedence.
+WeldOrder with_seams(const Job& job, const Box& box, const BoxGeometry& geometry, const Work& work,
+                     WeldOrder order, SeamOrders seams);
 
 } // namespace tacksquare
