@@ -106,7 +106,7 @@ TEST_CASE("pieces that come and go anywhere change just what the whole making wi
       Making held = bare;
       held.events = held_anyhow(bare, random);
       const Variants whole = variants_of(*prepared, held);
-      const Condensed::Ends ends = condensed.ends(held.events);
+      const Ends ends = condensed.ends(held.events);
       INFO(name << ", way " << way << " of seed 417");
       CHECK(off(ends.kept, whole.kept.measures.back()) < 1e-9);
       CHECK(off(ends.remelted, whole.remelted.measures.back()) < 1e-5);

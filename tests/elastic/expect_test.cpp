@@ -226,7 +226,7 @@ TEST_CASE("a fixture that is weighed keeps the limits as often as the box that i
       const std::optional<int> one = by_each[f].kept_by({how});
       REQUIRE(one);
       // Without the piece its own draws are not made, and the others differ.
-      CHECK(static_cast<double>(*one) / Restraint::draws() ==
+      CHECK(static_cast<double>(*one) / Judging::draws() ==
             Approx(chance_within(*e, f, limits[f].low_mm, limits[f].high_mm))
                 .margin(how == How::not_at_all ? 0.05 : 1e-12));
       CHECK(*all <= *one);
@@ -234,7 +234,7 @@ TEST_CASE("a fixture that is weighed keeps the limits as often as the box that i
     // Counted to the end only where it may come to so many.
     CHECK(by_all.kept_by({how}, *all) == all);
     CHECK_FALSE(by_all.kept_by({how}, *all + 1));
-    CHECK(by_all.kept(by_all.ends_by_history({how})) == all);
+    CHECK(by_all.judging().kept(by_all.ends_by_history({how})) == all);
     kept[i++] = *all;
   }
   CHECK(kept[0] != kept[2]);

@@ -167,7 +167,7 @@ TEST_CASE("the planned fixture is what going through all makings with each set o
       how.push_back(!held.on[c]                                       ? How::not_at_all
                     : held.throughout || !search.candidates[c].inside ? How::throughout
                                                                       : How::for_tacks);
-    const std::optional<int> kept = restraint->kept(restraint->ends_by_history(how));
+    const std::optional<int> kept = restraint->judging().kept(restraint->ends_by_history(how));
     direct[{held.on, held.throughout}] = *kept;
     CHECK(restraint->kept_by(how) == kept);
     return kept;
@@ -192,7 +192,7 @@ TEST_CASE("the planned fixture is what going through all makings with each set o
     HeldBy less = held;
     for (std::size_t c = 0; c < less.on.size(); ++c)
       if (search.candidates[c].id == each.without) less.on[c] = false;
-    CHECK(each.kept * elastic::Restraint::draws() == Approx(*search.kept(less, 0)).margin(1e-6));
+    CHECK(each.kept * elastic::Judging::draws() == Approx(*search.kept(less, 0)).margin(1e-6));
     ++told;
   }
   CHECK(told == static_cast<int>(few->held.size()));

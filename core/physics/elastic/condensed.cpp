@@ -196,7 +196,7 @@ Condensed::Condensed(const Prepared& prepared, const Making& making) {
   parts_ = std::move(parts);
 }
 
-Condensed::Ends Condensed::ends(const std::vector<Event>& events) const {
+Ends Condensed::ends(const std::vector<Event>& events) const {
   Replay kept(*parts_);
   auto step = parts_->beginning.begin() + 1;
   std::size_t at = 0;

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "physics/elastic/course.h"
+#include "physics/elastic/judging.h"
 
 #include <memory>
 
@@ -19,10 +20,6 @@ class Condensed {
   // One-way holds, and holds where the box happens to stand, are an InternalError. Throws NumericalFailure.
   Condensed(const Prepared& prepared, const Making& making);
 
-  // Watched x cases at the end, as Variant::measures.
-  struct Ends {
-    Eigen::MatrixXd kept, remelted;
-  };
   // events: tacks and welds in the making's order, pieces on and off as may be. Throws NumericalFailure.
   Ends ends(const std::vector<Event>& events) const;
 

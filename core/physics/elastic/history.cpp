@@ -79,6 +79,7 @@ class History {
             options_.first_give < 0 ? MatrixXd() : grown_.gives(options_.first_give)};
   }
 
+  MatrixXd watched() const { return grown_.watched(); }
   EndState end() const { return {grown_.springs_left(), grown_.loads(0)}; }
 
  private:
@@ -301,6 +302,26 @@ BothEnds make_both_ends(const BoxModel& model, const std::vector<Event>& first,
   };
   at_once([&] { go_on(kept, made.kept); }, [&] { go_on(remelted, made.remelted); });
   return made;
+}
+
+struct Begun::Parts {
+  History history;
+};
+
+Begun::Begun(const BoxModel& model, const std::vector<Event>& first, const std::vector<Hold>& holds,
+             const Cases& cases, const MatrixXd& amounts) {
+  History history(model, holds, cases, amounts, {false, false});
+  for (const Event& e : first)
+    history.happen(e);
+  parts_ = std::make_shared<const Parts>(Parts{std::move(history)});
+}
+
+MatrixXd Begun::end(const std::vector<Event>& then, bool tacks_remelted) const {
+  History history = parts_->history;
+  if (tacks_remelted) history.remelt_tacks();
+  for (const Event& e : then)
+    history.happen(e);
+  return history.watched();
 }
 
 void look_on_both_ends(const BoxModel& model, const std::vector<Event>& first, const std::vector<Event>& then,

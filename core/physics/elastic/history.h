@@ -5,6 +5,7 @@
 #include "physics/elastic/box_model.h"
 
 #include <functional>
+#include <memory>
 #include <vector>
 
 namespace tacksquare::elastic {
@@ -28,6 +29,7 @@ struct Event {
     let_go // taken off
   } kind = Kind::tack;
   std::size_t which = 0; // index in BoxModel::tacks, ::welds, or in the holds
+  bool operator==(const Event&) const = default;
 };
 
 // Load cases side by side: misfits as the model has them, then three of each seam (1 mm across, 1 N along, 1
@@ -89,6 +91,20 @@ struct BothEnds {
 BothEnds make_both_ends(const BoxModel& model, const std::vector<Event>& first,
                         const std::vector<Event>& then, const std::vector<Hold>& holds, const Cases& cases,
                         const Eigen::MatrixXd& amounts, Index first_give = -1);
+
+// A beginning that is made once for many ends, of which only what is read last is told.
+class Begun {
+ public:
+  // All must outlive it. Throws NumericalFailure.
+  Begun(const BoxModel& model, const std::vector<Event>& first, const std::vector<Hold>& holds,
+        const Cases& cases, const Eigen::MatrixXd& amounts);
+  // Measures x columns when these have happened as well, tacks kept or remelted. Throws NumericalFailure.
+  Eigen::MatrixXd end(const std::vector<Event>& then, bool tacks_remelted) const;
+
+ private:
+  struct Parts;
+  std::shared_ptr<const Parts> parts_;
+};
 
 class Grown;
 

@@ -41,9 +41,14 @@ SymmetricModes symmetric_modes(const DenseRef& a, const char* what) {
   return {modes.eigenvalues(), modes.eigenvectors()};
 }
 
-void add_square(MatrixXd& to, const DenseRef& half, double factor) {
+void add_square_below(MatrixXd& to, const DenseRef& half, double factor) {
   if (half.size() == 0) return;
   to.selfadjointView<Eigen::Lower>().rankUpdate(half.transpose(), factor);
+}
+
+void add_square(MatrixXd& to, const DenseRef& half, double factor) {
+  if (half.size() == 0) return;
+  add_square_below(to, half, factor);
   to.triangularView<Eigen::StrictlyUpper>() = to.transpose();
 }
 

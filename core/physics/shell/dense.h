@@ -24,7 +24,8 @@ struct SymmetricModes {
 };
 SymmetricModes symmetric_modes(const DenseRef& a, const char* what);
 
-// Adds factor * half' half to a symmetric matrix.
+// Adds factor * half' half to a symmetric matrix; or to its lower triangle alone.
 void add_square(Eigen::MatrixXd& to, const DenseRef& half, double factor);
+void add_square_below(Eigen::MatrixXd& to, const DenseRef& half, double factor);
 
 } // namespace tacksquare::shell

@@ -59,7 +59,7 @@ class Weighing {
     }
     others_ = static_cast<int>(fixture_with(box_, {}).pieces.size());
     search_.two_ways = on_while_welded();
-    search_.lost = static_cast<int>(kNothingLost * Restraint::draws());
+    search_.lost = static_cast<int>(kNothingLost * elastic::Judging::draws());
     search_.sets = [this](const std::vector<char>& on) { return sets(on); };
     search_.kept = [this](const HeldBy& held, int least) { return kept(held, least); };
   }
@@ -156,7 +156,7 @@ class Weighing {
       if (held.on[c]) pieces += search_.candidates[c].pieces;
     const bool is_chosen = held == chosen_;
     told_ = told_ || is_chosen;
-    const double share = static_cast<double>(*kept(held, 0)) / Restraint::draws();
+    const double share = static_cast<double>(*kept(held, 0)) / elastic::Judging::draws();
     compared_.push_back({key, without, pieces, share, is_chosen});
     return share;
   }
@@ -169,7 +169,7 @@ class Weighing {
     const bool some = std::count(rim.on.begin(), rim.on.end(), true) > 0;
     const bool all = std::count(rim.on.begin(), rim.on.end(), false) == 0;
     if (!some || all || rim == chosen_) return;
-    if (static_cast<double>(*kept(rim, 0)) / Restraint::draws() < by_none) compare("rim-alone", "", rim);
+    if (static_cast<double>(*kept(rim, 0)) / elastic::Judging::draws() < by_none) compare("rim-alone", "", rim);
   }
 
   const BoxCase& box_;
