@@ -177,7 +177,7 @@ double covered(const Joint& tack, const Joint& weld) {
   return std::clamp((to - from) / (tack.to_mm - tack.from_mm), 0.0, 1.0);
 }
 
-TackedBox tacked(const BoxModel& model) {
+TackedBox tacked(const BoxModel& model, const std::vector<Spring>& held) {
   const auto cases = static_cast<Index>(2 * model.welds.size());
   Closing closing = closing_of(model.tacks, cases);
   for (std::size_t w = 0; w < model.welds.size(); ++w) {
@@ -189,6 +189,14 @@ TackedBox tacked(const BoxModel& model) {
       closing.rest.block(row, col + 1, tack.shrunk.angle.size(), 1) = share * tack.shrunk.angle;
       row += tack.shrunk.across.size();
     }
+  }
+  for (const Spring& spring : held) {
+    const Index n = closing.stiffness.size();
+    closing.readings.push_back(spring.reading);
+    closing.stiffness.conservativeResize(n + 1);
+    closing.stiffness(n) = spring.stiffness;
+    closing.rest.conservativeResize(n + 1, Eigen::NoChange);
+    closing.rest.row(n).setZero();
   }
   TackedBox made;
   made.welds = model.welds;

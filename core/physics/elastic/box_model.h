@@ -119,6 +119,10 @@ struct TackedBox {
   std::vector<Joint> welds; // readings by the new numbers
   Indices measures;
 };
-TackedBox tacked(const BoxModel& model);
+// held: springs on readings of the model that are there for good as well.
+TackedBox tacked(const BoxModel& model, const std::vector<Spring>& held = {});
+
+// The same with several welds as one, made at once: `together` names those of each.
+TackedBox merged(const TackedBox& box, const std::vector<std::vector<std::size_t>>& together);
 
 } // namespace tacksquare::elastic
