@@ -29,6 +29,8 @@ class Grown {
   Eigen::MatrixXd forces() const;
   Eigen::MatrixXd latest_forces(Index count) const; // of the springs that came last
 
+  Eigen::RowVectorXd rest(Index spring) const { return rest_.row(spring); }
+
   // What pushes on some readings do to others: springs there that push with 1 N or 1 N mm each, so that what
   // they push apart takes part in the balance of the bodies. Motions that nothing holds stay as they are.
   struct Pushed {

@@ -98,7 +98,8 @@ class Begun {
   // All must outlive it. Throws NumericalFailure.
   Begun(const BoxModel& model, const std::vector<Event>& first, const std::vector<Hold>& holds,
         const Cases& cases, const Eigen::MatrixXd& amounts);
-  // Measures x columns when these have happened as well, tacks kept or remelted. Throws NumericalFailure.
+  // Measures x columns when these have happened as well, tacks kept or remelted; no stops among them. Throws
+  // NumericalFailure.
   Eigen::MatrixXd end(const std::vector<Event>& then, bool tacks_remelted) const;
 
  private:
