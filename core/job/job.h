@@ -144,6 +144,7 @@ struct Box {
   std::vector<Vent> vents;
   std::optional<std::string> last_face; // of a closed volume: closed last, from outside only
   std::optional<std::string> attitude;  // face that is down while tacking; else chosen
+  std::vector<std::string> weld_order;  // seams in the order in which the shop is used to weld them; or none
   Origin where;
 };
 

@@ -175,7 +175,31 @@ template <class V, IsA<OrderCompared> T> void describe(V& v, T& f) {
   v.value("worst-warmth-k", f.worst_warmth_K);
   v.value("turning-s", f.turning_s);
   v.value("cost", f.cost);
+  v.value("square", f.square);
+  v.value("chance", f.chance);
   v.strings("run-id", f.runs);
+}
+
+template <class V, IsA<OrderProof> T> void describe(V& v, T& f) {
+  v.value("orders", f.orders);
+  v.value("proven", f.proven);
+  v.value("within", f.within);
+  v.value("nominal", f.nominal);
+  v.value("nominal-bound", f.nominal_bound);
+  v.value("least", f.least);
+  v.value("least-bound", f.least_bound);
+  v.value("most", f.most);
+  v.value("most-bound", f.most_bound);
+  v.value("tried", f.tried);
+  v.value("all-within", f.all_within);
+  v.value("squarest", f.squarest);
+  v.value("width", f.width);
+  v.value("scatter", f.scatter);
+  v.value("matters", f.matters);
+  v.value("finer-mesh-mm", f.finer_mesh_mm);
+  v.value("planned-finer", f.planned_finer);
+  v.value("squarest-finer", f.squarest_finer);
+  v.value("holds-finer", f.holds_finer);
 }
 
 template <class V, IsA<Caution> T> void describe(V& v, T& f) {
@@ -221,6 +245,7 @@ template <class V, IsA<BoxPlan> T> void describe(V& v, T& f) {
   v.child("fixture", f.fixture);
   v.children("tack-order", f.tack_orders);
   v.children("order", f.orders);
+  v.child("order-proof", f.order_proof);
   v.children("figure", f.figures);
   v.children("sheet", f.sheets);
   v.children("pattern", f.patterns);

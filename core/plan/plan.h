@@ -9,6 +9,7 @@
 #include "opening/row_fit.h"
 #include "plan/elastic_plan.h"
 #include "plan/fixture_plan.h"
+#include "plan/order_plan.h"
 #include "plan/text.h"
 #include "receiving/verdicts.h"
 #include "work/bend_order.h"
@@ -165,15 +166,6 @@ struct SettingsBlock {
   bool operator==(const SettingsBlock&) const = default;
 };
 
-struct OrderCompared {
-  std::string key; // "planned", "by-id", "round-and-round", "longest-first"
-  std::vector<std::string> runs;
-  int turns = 0;
-  double heat_moment = 0.0, mean_moment = 0.0, worst_warmth_K = 0.0, turning_s = 0.0;
-  long long cost = 0;
-  bool operator==(const OrderCompared&) const = default;
-};
-
 // An order of the tacks by what is met on its way, in parts of the limits: means over what is not known.
 struct TackOrderCompared {
   std::string key;    // "planned": rim first, crosswise, halving; "round-about", "seam-by-seam", "searched"
@@ -222,11 +214,12 @@ struct BoxPlan {
   std::optional<ElasticPlan> elastic;     // unless the plan was made by closed forms alone
   std::optional<FixturePlan> fixture;     // what holds the box while it is made
   std::vector<TackOrderCompared> tack_orders;
-  std::vector<OrderCompared> orders; // the planned one first
-  bool order_proven_best = false;
-  Band first_off_s, repeat_s, batch_s; // of the pair; see planning/planner/timeline.h
-  Band arc_s, grind_s;                 // of one box
-  std::optional<double> takt_s;        // what the pair has for one box, where stated
+  std::vector<OrderCompared> orders;     // the planned one first
+  bool order_proven_best = false;        // by heat
+  std::optional<OrderProof> order_proof; // where the elastic model was asked
+  Band first_off_s, repeat_s, batch_s;   // of the pair; see planning/planner/timeline.h
+  Band arc_s, grind_s;                   // of one box
+  std::optional<double> takt_s;          // what the pair has for one box, where stated
   Band wire_g, gas_l;
   double mass_kg = 0.0;
   Vec3 low, high; // outside, box frame

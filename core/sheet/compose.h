@@ -78,6 +78,7 @@ std::vector<DocumentTable> figure_tables(const Composer& compose, const BoxPlan&
 
 // The foreman's: how well the box is fixed, what presses on it, what that takes. None without a fixture.
 std::vector<DocumentTable> fixture_tables(const Composer& compose, const BoxPlan& box);
+std::vector<DocumentTable> order_tables(const Composer& compose, const BoxPlan& box);
 // A line of the bill: "2 x sash cramp, opens 600 mm".
 std::string bill_text(const Composer& compose, const BillLine& line, int count);
 

@@ -75,46 +75,6 @@ DocumentTable seam_table(const Composer& compose, const BoxPlan& box) {
   return out;
 }
 
-DocumentTable tack_order_table(const Composer& compose, const BoxPlan& box) {
-  DocumentTable out;
-  out.title = compose.word("tack-orders.title");
-  for (const char* key : {"tack-orders.order", "tack-orders.worst", "tack-orders.square", "tack-orders.gap",
-                          "tack-orders.gap-mm"})
-    out.head.push_back(compose.word(key));
-  out.numeric = {false, true, true, true, true};
-  for (const TackOrderCompared& order : box.tack_orders) {
-    std::string name = compose.term("tack-order.", order.key);
-    if (order.chosen) name += compose.word("tack-order.chosen");
-    out.rows.push_back(
-        {std::move(name), fixed(order.worst, 2), fixed(order.square, 2), fixed(order.gap, 2),
-         compose.line("map.pair", {word("a", compose.quantity(ArgKind::fine_mm, order.gap_mm.low)),
-                                   word("b", compose.quantity(ArgKind::fine_mm, order.gap_mm.high))})});
-  }
-  out.below.push_back(compose.word("tack-orders.below"));
-  out.below.push_back(compose.word("tack-orders.says"));
-  return out;
-}
-
-DocumentTable order_table(const Composer& compose, const BoxPlan& box) {
-  DocumentTable out;
-  out.title = compose.word("orders.title");
-  for (const char* key :
-       {"orders.order", "orders.turns", "orders.worst", "orders.mean", "orders.hottest", "orders.turning"})
-    out.head.push_back(compose.word(key));
-  out.numeric = {false, true, true, true, true, true};
-  for (const OrderCompared& order : box.orders) {
-    out.rows.push_back({compose.term("order.", order.key), std::to_string(order.turns),
-                        compose.quantity(ArgKind::chance, order.heat_moment),
-                        compose.quantity(ArgKind::chance, order.mean_moment),
-                        compose.quantity(ArgKind::difference_K, order.worst_warmth_K),
-                        compose.quantity(ArgKind::time_s, order.turning_s)});
-  }
-  out.below.push_back(compose.word("orders.below"));
-  out.below.push_back(compose.word(box.order_proven_best ? "orders.proven" : "orders.searched"));
-  out.below.push_back(compose.word("orders.says"));
-  return out;
-}
-
 DocumentTable heat_table(const Composer& compose, const BoxPlan& box) {
   DocumentTable out;
   out.title = compose.word("heat.title");
@@ -199,8 +159,8 @@ void compose_foreman(const Composer& compose, const Plan& plan, const BoxPlan& b
   for (DocumentTable& table : fixture_tables(compose, box))
     out.foreman.push_back(std::move(table));
   out.foreman.push_back(seam_table(compose, box));
-  if (!box.tack_orders.empty()) out.foreman.push_back(tack_order_table(compose, box));
-  if (!box.orders.empty()) out.foreman.push_back(order_table(compose, box));
+  for (DocumentTable& table : order_tables(compose, box))
+    out.foreman.push_back(std::move(table));
   if (!box.runs.empty()) {
     for (Drawing& warmth : draw_warmth(compose, box))
       out.foreman_drawings.push_back(std::move(warmth));

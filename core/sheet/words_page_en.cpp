@@ -192,24 +192,70 @@ constexpr Entry kWords[] = {
     {"tack-order.seam-by-seam", "rim first, then seam by seam"},
     {"tack-order.searched", "searched"},
     {"tack-order.chosen", " (this sheet)"},
-    {"orders.title", "The order beside three plain ones"},
+    {"orders.title", "The order of the seams beside others"},
     {"orders.order", "order"},
     {"orders.turns", "turns"},
+    {"orders.square", "squareness, worst limit"},
+    {"orders.chance", "keep all limits"},
     {"orders.worst", "heat off centre, worst"},
     {"orders.mean", "heat off centre, mean"},
     {"orders.hottest", "hottest arc start"},
     {"orders.turning", "turning"},
     {"orders.below", "The planned order stands run by run in the table of heat, the others in plan.xml."},
-    {"orders.proven", "No allowed order is better by this count: all were weighed."},
-    {"orders.searched", "The best of those that were tried, not of all."},
+    {"orders.by-heat-alone",
+     "No order is preferred for squareness: what others would do to it is not computed here."},
+    {"orders.proven", "By heat no allowed order is better: all were weighed."},
+    {"orders.searched", "By heat the best of those that are as square, not of all."},
     {"orders.says",
-     "Counted: turns first, then how far the heat lies off the centre (in parts of half the box's diagonal) "
-     "and how warm the metal is where an arc starts. No order is preferred for squareness: what "
-     "others would do to it is not computed."},
+     "Heat: turns first, then how far the heat lies off the centre (in parts of half the box's diagonal) "
+     "and how warm the metal is where an arc starts. Squareness: the mean, over what is not known, of the "
+     "worst of diagonals, rock, lean and opposite sides of the cold box, in parts of its limit."},
     {"order.planned", "planned"},
     {"order.by-id", "by number"},
     {"order.round-and-round", "round and round"},
     {"order.longest-first", "longest first"},
+    {"order.balanced", "best by heat"},
+    {"order.squarest", "squarest that was found"},
+    {"order.least-square", "least square that was found"},
+    {"order.own", "the shop's own, seam after seam"},
+    {"proof.title", "How sure it is that no order is squarer"},
+    {"proof.what", "orders that turn the box as often, in the same rounds"},
+    {"proof.worst-limit", "worst limit"},
+    {"proof.none-beyond", "none is beyond"},
+    {"proof.nominal", "tacks keep their force, middle of all that is not known: the best"},
+    {"proof.least", "tacks keep their force, mean over 32 boxes: the best"},
+    {"proof.most", "the same: the worst"},
+    {"proof.squarest", "tacks keep their force or melt, mean over 32 boxes: the squarest that was found"},
+    {"proof.planned", "the same: as planned"},
+    {"proof.proven", "Of tacks that keep their force all {orders} orders were weighed: proven to {within} of "
+                     "the limit."},
+    {"proof.open", "Of tacks that keep their force there are {orders} orders; the search was cut short, and "
+                   "the best may be as far off as the last column says."},
+    {"proof.too-large", "There are too many seams in one group to prove it: what was found is the best of "
+                        "those that were tried."},
+    {"proof.all", "Where tacks melt under the bead it hangs on the way the box came about: gone through were "
+                  "{tried} orders, among them all within {width} of the proven best."},
+    {"proof.some",
+     "Where tacks melt under the bead it hangs on the way the box came about: gone through were "
+     "{tried} orders, the best of them by a search. Those within {width} of a limit are equal; "
+     "of them the best by heat is taken."},
+    {"proof.matters-none",
+     "The order of the seams does nothing here that could be seen: {order} of the limit "
+     "between the squarest and the least square. It is kept for the heat."},
+    {"proof.matters-below", "The order of the seams does less here than boxes differ anyhow: {order} of the "
+                            "limit between the squarest and the least square, +-{scatter} from box to box."},
+    {"proof.matters-at", "The order of the seams does about as much here as boxes differ anyhow: {order} of "
+                         "the limit between the squarest and the least square, +-{scatter} from box to box. "
+                         "Keep to it."},
+    {"proof.matters-above", "The order of the seams decides here: {order} of the limit between the squarest "
+                            "and the least square, +-{scatter} from box to box. Keep to it."},
+    {"proof.own", "The shop's own order, each seam finished before the next: {own} of the limit, as planned "
+                  "{planned}; the chance that all limits hold is {chance} against {planned-chance}."},
+    {"proof.finer", "On elements of {mesh} it is the same: as planned {planned}, the squarest {squarest}."},
+    {"proof.not-finer", "On elements of {mesh} it is NOT the same: as planned {planned}, the squarest of "
+                        "above {squarest}. Do not build on the order for squareness."},
+    {"proof.says", "Source: theory.md, The order of seams. A seam of another shop's hand, other tacks, or a "
+                   "fit worse than the limits of fit-up can make another order the better one."},
 
     {"heat.title", "Heat, run by run"},
     {"heat.order", "no."},

@@ -34,19 +34,20 @@ std::optional<Ordering> Ordering::make(const Job& job, const Box& box, const Box
   return Ordering(std::move(parts));
 }
 
-Ends Ordering::ends(const std::vector<Event>& events) const {
+MatrixXd Ordering::end(const std::vector<Event>& events, bool remelted) const {
   const Prepared& p = parts_->prepared;
   const Course course = course_of(events, p);
   const auto split = course.events.begin() + static_cast<long>(course.before_welds);
   const std::vector<Event> first(course.events.begin(), split), then(split, course.events.end());
   std::optional<Begun> other; // clamps that make way for the first weld
-  if (!std::equal(first.begin(), first.end(), parts_->first.begin(), parts_->first.end()))
-    other.emplace(*p.model, first, p.holding.holds, p.cases, parts_->each);
-  const Begun& begun = other ? *other : *parts_->begun;
+  if (first != parts_->first) other.emplace(*p.model, first, p.holding.holds, p.cases, parts_->each);
   const auto watched = static_cast<Index>(parts_->making.watched.size());
+  return (other ? *other : *parts_->begun).end(then, remelted).topRows(watched);
+}
+
+Ends Ordering::ends(const std::vector<Event>& events) const {
   Ends made;
-  at_once([&] { made.kept = begun.end(then, false).topRows(watched); },
-          [&] { made.remelted = begun.end(then, true).topRows(watched); });
+  at_once([&] { made.kept = kept(events); }, [&] { made.remelted = remelted(events); });
   return made;
 }
 

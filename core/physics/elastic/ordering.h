@@ -13,10 +13,12 @@ class Ordering {
                                       Making making, const ModelOptions& options, std::uint64_t seed,
                                       std::vector<Limit> limits, Diagnostics& out);
 
-  // By going through it: remelted tacks, clamps that come off midway and runs that alternate between seams
-  // are what they are. events: those of the making in another order, numbered as it does. Throws
-  // NumericalFailure.
-  Ends ends(const std::vector<Event>& events) const;
+  // What is watched x cases, by going through it: remelted tacks, clamps that come off midway and runs that
+  // alternate between seams are what they are. events: those of the making in another order, numbered as it
+  // does. Throws NumericalFailure.
+  Eigen::MatrixXd kept(const std::vector<Event>& events) const { return end(events, false); }
+  Eigen::MatrixXd remelted(const std::vector<Event>& events) const { return end(events, true); }
+  Ends ends(const std::vector<Event>& events) const; // both at once
 
   const Judging& judging() const;
   const Making& making() const;
@@ -24,6 +26,7 @@ class Ordering {
 
  private:
   struct Parts;
+  Eigen::MatrixXd end(const std::vector<Event>& events, bool remelted) const;
   explicit Ordering(std::shared_ptr<const Parts> parts) : parts_(std::move(parts)) {}
   std::shared_ptr<const Parts> parts_;
 };

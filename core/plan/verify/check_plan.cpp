@@ -78,6 +78,7 @@ void check_box(const verify::Checking& c) {
   verify::check_order(c);
   verify::check_positions(c);
   verify::check_tacks(c);
+  verify::check_orders_of_seams(c);
   verify::check_people(c);
   verify::check_waits(c);
   verify::check_holds(c);

@@ -193,10 +193,19 @@ void check_order(const Checking& c) {
     planned.push_back(run.id);
   const OrderCompared& first = c.plan.orders.front();
   if (first.runs != planned) c.tell("the order compared as planned is not the order of the runs");
+  std::optional<double> squarest;
+  if (c.plan.order_proof) squarest = c.plan.order_proof->squarest;
   for (const OrderCompared& order : c.plan.orders) {
     if (!std::is_permutation(order.runs.begin(), order.runs.end(), planned.begin(), planned.end()))
       c.tell("order {} does not hold every run once", order.key);
-    if (order.cost < first.cost) c.tell("order {} costs less than the planned one", order.key);
+    // Another may balance heat better only if the box comes out less square by it.
+    const bool less_square =
+        order.square && squarest && *order.square > *squarest + c.plan.order_proof->width;
+    if (order.cost < first.cost && order.key != "own" && !less_square)
+      c.tell("order {} costs less than the planned one", order.key);
+    if (order.square.has_value() != c.plan.order_proof.has_value() ||
+        order.chance.has_value() != order.square.has_value())
+      c.tell("order {} is weighed by squareness and the others are not, or the reverse", order.key);
     for (const double figure : {order.heat_moment, order.mean_moment, order.worst_warmth_K, order.turning_s})
       if (!std::isfinite(figure) || figure < 0.0) c.tell("order {} has a figure below zero", order.key);
     if (order.mean_moment > order.heat_moment * (1.0 + 1e-6))

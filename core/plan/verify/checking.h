@@ -85,6 +85,7 @@ void check_settings(const Checking& c);  // what a procedure states, heat from v
 void check_order(const Checking& c);     // precedence, the orders compared
 void check_positions(const Checking& c); // turns, reach, position by gravity
 void check_tacks(const Checking& c);
+void check_orders_of_seams(const Checking& c);
 void check_people(const Checking& c);  // nobody in two places, times that add up
 void check_waits(const Checking& c);   // a cause for each, cool before touched
 void check_holds(const Checking& c);   // at most three, with another's name

@@ -42,6 +42,14 @@ struct Pulls {
   std::optional<PullPast> rim_tacked, fully_tacked;
 };
 
+// An order of the seams as it was weighed: of the groups, or else seam after seam.
+struct JudgedOrder {
+  std::string key; // OrderCompared
+  SeamOrders seams;
+  std::vector<std::size_t> seam_by_seam; // indices in Work::seams
+  std::optional<double> square, chance;  // OrderCompared
+};
+
 struct BoxCase {
   const Job& job;
   const Box& box;
@@ -62,6 +70,8 @@ struct BoxCase {
   std::optional<Fixing> fixing{};
   std::vector<TackOrderCompared> tack_orders{}; // that were weighed
   Pulls pulls{};
+  std::vector<JudgedOrder> judged_orders{}; // the planned one first
+  std::optional<OrderProof> order_proof{};
 
   const Sheet& sheet_of(const Part& part) const { return job.sheets[part.sheet]; }
   double thinnest_mm() const;

@@ -1,7 +1,7 @@
 // The elastic model of a planned box: what goes into it, and what its answer means for the measures.
 #pragma once
 
-#include "physics/elastic/expect.h"
+#include "physics/elastic/judging.h"
 #include "physics/elastic/whole_box.h"
 #include "planning/planner/box_case.h"
 
@@ -26,6 +26,9 @@ ElasticCase elastic_case(const BoxCase& box);
 // The same to weigh one thing against another by: no short elements, one taper for both ends of what it can
 // be, only the measures watched.
 ElasticCase coarse_case(const BoxCase& box);
+
+// Of the measures that are watched.
+std::vector<elastic::Limit> limits_of(const BoxCase& box, const ElasticCase& made);
 
 struct ReckonedBox {
   ElasticCase made;

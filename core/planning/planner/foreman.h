@@ -8,8 +8,7 @@
 namespace tacksquare {
 
 std::vector<Figure> figures_of(const BoxCase& box);
-std::vector<OrderCompared> orders_of(const BoxCase& box); // the planned one first
-std::vector<Caution> cautions_of(const BoxCase& box);     // red ones first
+std::vector<Caution> cautions_of(const BoxCase& box); // red ones first
 // Of the fixture, the parts as they come, their bends, and the row that the box stands in. plan: with fixture
 // and bend orders.
 std::vector<Caution> cautions_of_fit(const BoxCase& box, const BoxPlan& plan);

@@ -183,11 +183,6 @@ void add_elastic(const BoxCase& box, std::vector<Figure>& out) {
                          derived("theory.md, Buckling: eigenvalue of the welded box")));
 }
 
-OrderCompared compared(std::string key, std::vector<std::string> runs, const OrderFigures& figures) {
-  return {std::move(key),      std::move(runs),        figures.turns,     figures.heat_moment,
-          figures.mean_moment, figures.worst_warmth_K, figures.turning_s, figures.cost};
-}
-
 } // namespace
 
 std::vector<Figure> figures_of(const BoxCase& box) {
@@ -198,16 +193,6 @@ std::vector<Figure> figures_of(const BoxCase& box) {
   add_heat(box, figures);
   add_elastic(box, figures);
   return figures;
-}
-
-std::vector<OrderCompared> orders_of(const BoxCase& box) {
-  std::vector<std::string> runs;
-  for (const OrderedRun& ordered : box.order.runs)
-    runs.push_back(box.work.runs[ordered.run].id);
-  std::vector<OrderCompared> orders = {compared("planned", std::move(runs), box.order.figures)};
-  for (const NamedOrder& named : box.order.compared)
-    orders.push_back(compared(named.key, named.runs, named.figures));
-  return orders;
 }
 
 } // namespace tacksquare

@@ -9,6 +9,7 @@
 #include "planning/planner/foreman.h"
 #include "planning/planner/front.h"
 #include "planning/planner/pulling.h"
+#include "planning/planner/seam_order.h"
 #include "planning/planner/steps.h"
 #include "planning/planner/tack_order.h"
 #include "planning/planner/tell_expected.h"
@@ -79,6 +80,7 @@ BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
   plan.elastic = box.elastic;
   plan.tack_orders = box.tack_orders;
   plan.orders = orders_of(box);
+  plan.order_proof = box.order_proof;
   plan.order_proven_best = box.order.proven_best;
   const Timeline line = make_timeline(box, plan.steps);
   plan.first_off_s = line.first_off_s;
@@ -107,6 +109,7 @@ struct Reckoning {
   bool chosen = false;
   std::optional<FewPieces> few;
   std::optional<TackOrder> tack_order;
+  std::optional<SeamOrder> seam_order;
   Pulls pulls;
   std::shared_ptr<const ReckonedBox> box;
 };
@@ -117,12 +120,15 @@ struct Planning {
   std::vector<ShapeFile>* shapes = nullptr;
 };
 
-// What holds it and in what order it is tacked: weighed once, and so made whenever the box is made.
+// What holds it and in what order it is tacked and welded: weighed once, and so made whenever the box is
+// made.
 void choose(BoxCase& box, Reckoning& made) {
   if (!made.chosen) made.few = weigh_fixture(box);
   if (made.few) hold_by(*made.few, box);
   if (!made.chosen) made.tack_order = order_tacks(box);
   if (made.tack_order) tack_by(*made.tack_order, box);
+  if (!made.chosen) made.seam_order = order_seams(box);
+  if (made.seam_order) weld_by(*made.seam_order, box);
   if (!made.chosen) made.pulls = pulls_of(box);
   box.pulls = made.pulls;
   made.chosen = true;

@@ -78,4 +78,9 @@ WeldOrder order_welds(const Job& job, const Box& box, const BoxGeometry& geometr
 WeldOrder with_seams(const Job& job, const Box& box, const BoxGeometry& geometry, const Work& work,
                      WeldOrder order, SeamOrders seams);
 
+// Seam after seam, each with all its runs while the box lies as planned for it; dabs after all of them.
+// seams: indices in Work::seams, each once.
+WeldOrder seam_by_seam(const Job& job, const Box& box, const BoxGeometry& geometry, const Work& work,
+                       const WeldOrder& planned, const std::vector<std::size_t>& seams);
+
 } // namespace tacksquare

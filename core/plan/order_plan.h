@@ -1,0 +1,46 @@
+// Orders of the welds beside each other, and how sure it is that none makes a squarer box.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace tacksquare {
+
+struct OrderCompared {
+  // "planned"; "by-id", "round-and-round", "longest-first"; "balanced": of least heat off centre;
+  // "squarest", "least-square": of those that were gone through; "own": the shop's, seam after seam
+  std::string key;
+  std::vector<std::string> runs;
+  int turns = 0;
+  double heat_moment = 0.0, mean_moment = 0.0, worst_warmth_K = 0.0, turning_s = 0.0;
+  long long cost = 0;
+  // Mean over what is not known of the worst limit of squareness, in parts of it; of a hundred boxes those
+  // that keep all limits. Where the elastic model was asked.
+  std::optional<double> square, chance;
+  bool operator==(const OrderCompared&) const = default;
+};
+
+// All in parts of the limits of squareness, the worst of them.
+struct OrderProof {
+  double orders = 0.0; // that keep the turns, the rounds and what must come first
+  // Of boxes whose tacks keep their force, over all of these orders. Nominal: in the middle of all that is
+  // not known, the best order. Mean over draws: the best and the worst order found, and what none is below or
+  // above.
+  bool proven = false; // to `within`; nothing of the next six where a group of seams is too large for it
+  double within = 0.0;
+  double nominal = 0.0, nominal_bound = 0.0;
+  double least = 0.0, least_bound = 0.0, most = 0.0, most_bound = 0.0;
+  // Gone through, tacks that melt under the bead among what is not known.
+  int tried = 0;
+  bool all_within = false; // those are all whose `least` is within `width`
+  double squarest = 0.0, width = 0.0;
+  double scatter = 0.0; // half of the 90 % range of the worst limit, of the planned order from box to box
+  std::string matters;  // "none", "below", "at", "above" the scatter
+  // The planned and the squarest order on a net of half the mesh.
+  double finer_mesh_mm = 0.0, planned_finer = 0.0, squarest_finer = 0.0;
+  bool holds_finer = false; // the planned one is as good there, too
+  bool operator==(const OrderProof&) const = default;
+};
+
+} // namespace tacksquare

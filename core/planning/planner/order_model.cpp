@@ -1,0 +1,211 @@
+#include "planning/planner/order_model.h"
+
+#include "planning/planner/fixing.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+namespace tacksquare {
+namespace {
+
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+using elastic::Event;
+using elastic::Index;
+
+constexpr std::uint64_t kSeed = 20270610;
+
+bool is_squareness(const Measure& m) {
+  return m.kind != MeasureKind::width && m.kind != MeasureKind::belly && m.over_mm > 0.0;
+}
+
+} // namespace
+
+OrderModel::OrderModel(const BoxCase& box, ElasticCase made, elastic::Ordering ordering)
+    : box_(&box), made_(std::move(made)), ordering_(std::move(ordering)), springs_(springs_in(made_)) {
+  for (const std::size_t measure : made_.measure)
+    square_.push_back(is_squareness(box.work.measures[measure]));
+}
+
+std::optional<OrderModel> OrderModel::make(const BoxCase& box, double most_springs) {
+  ElasticCase made = coarse_case(box);
+  const bool limited = std::any_of(made.measure.begin(), made.measure.end(), [&](std::size_t measure) {
+    return is_squareness(box.work.measures[measure]);
+  });
+  if (!limited || springs_in(made) > most_springs) return std::nullopt;
+  Diagnostics unused; // the same faults are told when the box is reckoned
+  std::optional<elastic::Ordering> ordering = elastic::Ordering::make(
+      box.job, box.box, box.geometry, made.making, made.options, kSeed, limits_of(box, made), unused);
+  if (!ordering) return std::nullopt;
+  OrderModel model(box, std::move(made), std::move(*ordering));
+  model.kept_ = model.ordering_.kept(model.made_.making.events);
+  model.make_tables();
+  return model;
+}
+
+std::optional<OrderModel> OrderModel::finer() const {
+  ElasticCase made = made_;
+  made.options.mesh_mm *= 0.5;
+  Diagnostics unused;
+  std::optional<elastic::Ordering> ordering = elastic::Ordering::make(
+      box_->job, box_->box, box_->geometry, made.making, made.options, kSeed, limits_of(*box_, made), unused);
+  if (!ordering) return std::nullopt;
+  return OrderModel(*box_, std::move(made), std::move(*ordering));
+}
+
+void OrderModel::make_tables() {
+  const std::vector<SeamGroup>& groups = box_->order.groups;
+  if (std::any_of(groups.begin(), groups.end(),
+                  [](const SeamGroup& g) { return g.seams.size() > elastic::kMostTabled; }))
+    return;
+  std::map<std::string, std::size_t> run_of; // in the making, by id
+  for (std::size_t i = 0; i < made_.making.events.size(); ++i)
+    if (made_.making.events[i].kind == Event::Kind::weld)
+      run_of[made_.made[i]] = made_.making.events[i].which;
+  const elastic::Additive additive(ordering_.prepared(), made_.making);
+  std::vector<std::size_t> before;
+  for (std::size_t g = 0; g < groups.size(); ++g) {
+    std::vector<elastic::RoundsOfSeam> seams(groups[g].seams.size());
+    std::vector<std::size_t> all;
+    for (std::size_t unit = 0; unit < seams.size(); ++unit) {
+      for (const auto& round : groups[g].rounds) {
+        std::vector<std::size_t> runs;
+        for (const std::size_t run : round[unit])
+          if (const auto place = run_of.find(box_->work.runs[run].id); place != run_of.end())
+            runs.push_back(place->second);
+        all.insert(all.end(), runs.begin(), runs.end());
+        seams[unit].rounds.push_back(std::move(runs));
+      }
+      seams[unit].after = box_->order.problems[g].after[unit];
+    }
+    tables_.push_back(additive.table(before, seams));
+    before.insert(before.end(), all.begin(), all.end());
+  }
+}
+
+// The making's events in another order. Names, not numbers, say which run and which piece it is.
+std::vector<Event> OrderModel::events_of(const BoxCase& ordered) const {
+  const ElasticCase other = coarse_case(ordered);
+  const auto number = [](const ElasticCase& made) {
+    std::map<std::pair<bool, std::string>, std::size_t> all; // a run, or a piece
+    for (std::size_t i = 0; i < made.making.events.size(); ++i) {
+      const Event& e = made.making.events[i];
+      if (e.kind != Event::Kind::tack) all[{e.kind == Event::Kind::weld, made.made[i]}] = e.which;
+    }
+    return all;
+  };
+  const auto numbers = number(made_);
+  std::vector<Event> events = other.making.events;
+  for (std::size_t i = 0; i < events.size(); ++i)
+    if (events[i].kind != Event::Kind::tack)
+      events[i].which = numbers.at({events[i].kind == Event::Kind::weld, other.made[i]});
+  return events;
+}
+
+WeldOrder OrderModel::laid_out(const SeamOrders& seams) const {
+  return with_seams(box_->job, box_->box, box_->geometry, box_->work, box_->order, seams);
+}
+
+elastic::Ends OrderModel::ends(const SeamOrders& seams) const {
+  BoxCase ordered = *box_;
+  ordered.order = laid_out(seams);
+  hold_again(ordered);
+  const std::vector<Event> events = events_of(ordered);
+  return {tables_.empty() ? ordering_.kept(events) : kept_by_table(seams), ordering_.remelted(events)};
+}
+
+elastic::Ends OrderModel::ends_seam_by_seam(const std::vector<std::size_t>& seams) const {
+  BoxCase ordered = *box_;
+  ordered.order = seam_by_seam(box_->job, box_->box, box_->geometry, box_->work, box_->order, seams);
+  hold_again(ordered);
+  const std::vector<Event> events = events_of(ordered);
+  return {ordering_.kept(events), ordering_.remelted(events)};
+}
+
+std::array<Index, 3> OrderModel::columns(std::size_t group, std::size_t unit) const {
+  const elastic::Cases& cases = ordering_.prepared().cases;
+  const std::size_t seam = box_->work.seams[box_->order.groups[group].seams[unit]].seam;
+  return {cases.across(seam), cases.along(seam), cases.angle(seam)};
+}
+
+// Only what the seams' steps do is another.
+MatrixXd OrderModel::kept_by_table(const SeamOrders& seams) const {
+  MatrixXd made = kept_;
+  for (std::size_t g = 0; g < seams.size(); ++g) {
+    const elastic::StepTable& table = tables_[g];
+    const auto add = [&](const std::vector<std::size_t>& order, double sign) {
+      std::size_t set = 0;
+      for (const std::size_t unit : order) {
+        const elastic::Response& step = table.steps[set * table.seams + unit];
+        const std::array<Index, 3> to = columns(g, unit);
+        for (std::size_t kind = 0; kind < to.size(); ++kind)
+          made.col(to[kind]) += sign * step.col(static_cast<Index>(kind));
+        set |= std::size_t{1} << unit;
+      }
+    };
+    add(seams[g], 1.0);
+    add(box_->order.seams[g], -1.0);
+  }
+  return made;
+}
+
+std::vector<double> OrderModel::worst(const elastic::Ends& ends, int draws) const {
+  return ordering_.judging().worst(ends, square_, draws);
+}
+
+double OrderModel::chance(const elastic::Ends& ends) const {
+  const elastic::Judging& judging = ordering_.judging();
+  return static_cast<double>(*judging.kept(ends)) / judging.draws();
+}
+
+std::optional<SetSearch> OrderModel::kept_search(int draws) const {
+  if (tables_.empty()) return std::nullopt;
+  const elastic::Judging& judging = ordering_.judging();
+  const MatrixXd of_draws = draws == 0 ? amounts().leftCols(1) : amounts().middleCols(1, draws);
+  elastic::Indices rows;
+  std::vector<double> limit_mm;
+  for (std::size_t i = 0; i < square_.size(); ++i)
+    if (square_[i]) {
+      rows.push_back(static_cast<Index>(judging.limits()[i].watched));
+      limit_mm.push_back(judging.limits()[i].high_mm);
+    }
+  SetProblem p;
+  p.rows = rows.size();
+  p.kinds = 3;
+  p.scenarios = static_cast<std::size_t>(of_draws.cols());
+  MatrixXd start = kept_(rows, Eigen::all) * of_draws;
+  for (std::size_t g = 0; g < tables_.size(); ++g) {
+    const elastic::StepTable& table = tables_[g];
+    SetGroup group;
+    group.units = table.seams;
+    group.after = box_->order.problems[g].after;
+    group.steps.assign(table.steps.size() * p.kinds * p.rows, 0.0);
+    for (std::size_t i = 0; i < table.steps.size(); ++i) {
+      if (table.steps[i].size() == 0) continue;
+      double* to = &group.steps[i * p.kinds * p.rows];
+      for (Index kind = 0; kind < 3; ++kind)
+        for (std::size_t row = 0; row < p.rows; ++row)
+          *to++ = table.steps[i](rows[row], kind) / limit_mm[row];
+    }
+    for (std::size_t unit = 0; unit < group.units; ++unit)
+      for (const Index column : columns(g, unit))
+        for (Index s = 0; s < of_draws.cols(); ++s)
+          group.amounts.push_back(of_draws(column, s));
+    std::size_t set = 0;
+    for (const std::size_t unit : box_->order.seams[g]) {
+      const elastic::Response& step = table.steps[set * table.seams + unit];
+      const std::array<Index, 3> of = columns(g, unit);
+      for (std::size_t kind = 0; kind < of.size(); ++kind)
+        start -= step(rows, static_cast<Index>(kind)) * of_draws.row(of[kind]);
+      set |= std::size_t{1} << unit;
+    }
+    p.groups.push_back(std::move(group));
+  }
+  for (std::size_t row = 0; row < p.rows; ++row)
+    for (Index s = 0; s < of_draws.cols(); ++s)
+      p.start.push_back(start(static_cast<Index>(row), s) / limit_mm[row]);
+  return SetSearch(std::move(p));
+}
+
+} // namespace tacksquare

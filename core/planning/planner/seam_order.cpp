@@ -1,0 +1,268 @@
+#include "planning/planner/seam_order.h"
+
+#include "base/at_once.h"
+#include "base/random.h"
+#include "planning/planner/fixing.h"
+#include "planning/planner/order_model.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+
+namespace tacksquare {
+namespace {
+
+constexpr std::uint64_t kSeed = 20270611;
+constexpr double kMostSprings = 3000.0;
+constexpr double kWork = 3e10; // of what is gone through: springs cubed, each time
+constexpr double kFewest = 10.0, kMost = 60.0;
+constexpr double kWithin = 0.02;              // of a limit: to which the best is proven
+constexpr long long kMostSteps = 400'000;     // of a proof over all draws
+constexpr long long kMostNominal = 2'000'000; // and in the middle
+constexpr double kSeen = 0.01;                // of a limit: a difference of orders below it is none
+
+class Choice {
+ public:
+  Choice(const BoxCase& box, OrderModel model) : box_(box), model_(std::move(model)) {}
+
+  SeamOrder choose() {
+    const SeamOrders balanced = box_.order.seams;
+    judge({balanced});
+    std::vector<SeamOrders> plain;
+    for (const NamedOrder& named : box_.order.compared)
+      plain.push_back(named.seams);
+    judge(plain);
+    prove();
+    go_through();
+
+    SeamOrder made;
+    made.seams = chosen();
+    proof_.squarest = of(squarest_).square;
+    proof_.width = kSameSquare;
+    proof_.tried = static_cast<int>(judged_.size());
+    tell("planned", made.seams, made);
+    for (const NamedOrder& named : box_.order.compared)
+      tell(named.key, named.seams, made);
+    if (made.seams != balanced) tell("balanced", balanced, made);
+    if (made.seams != squarest_) tell("squarest", squarest_, made);
+    tell("least-square", least_square_, made);
+    tell_own(made);
+    judge_difference(made.seams);
+    look_finer(made.seams);
+    made.proof = proof_;
+    return made;
+  }
+
+ private:
+  struct Judged {
+    double square = 0.0, chance = 0.0;
+  };
+
+  const Judged& of(const SeamOrders& seams) const { return judged_.at(seams); }
+  static bool better(double a, double b) {
+    constexpr double kSteps = 1e5; // the same on every machine
+    return std::round(a * kSteps) < std::round(b * kSteps);
+  }
+
+  Judged judged(const elastic::Ends& ends) const {
+    return {mean(model_.worst(ends, kScenarios)), model_.chance(ends)};
+  }
+  static double mean(const std::vector<double>& values) {
+    double sum = 0.0;
+    for (const double value : values)
+      sum += value;
+    return sum / static_cast<double>(values.size());
+  }
+
+  // Two at once.
+  void judge(const std::vector<SeamOrders>& orders) {
+    std::vector<SeamOrders> fresh;
+    for (const SeamOrders& seams : orders)
+      if (judged_.count(seams) == 0 && std::find(fresh.begin(), fresh.end(), seams) == fresh.end())
+        fresh.push_back(seams);
+    std::vector<Judged> made(fresh.size());
+    const auto every_other = [&](std::size_t from) {
+      for (std::size_t i = from; i < fresh.size(); i += 2)
+        made[i] = judged(model_.ends(fresh[i]));
+    };
+    at_once([&] { every_other(0); }, [&] { every_other(1); });
+    for (std::size_t i = 0; i < fresh.size(); ++i) {
+      judged_.emplace(fresh[i], made[i]);
+      if (squarest_.empty() || better(made[i].square, of(squarest_).square)) squarest_ = fresh[i];
+      if (least_square_.empty() || better(of(least_square_).square, made[i].square)) least_square_ = fresh[i];
+    }
+  }
+
+  void prove() {
+    proof_.within = kWithin;
+    const std::optional<SetSearch> nominal = model_.kept_search(0), robust = model_.kept_search(kScenarios);
+    if (!nominal || !robust) return;
+    proof_.orders = robust->orders();
+    const SeamOrders& start = box_.order.seams;
+    const SetFound middle = nominal->least(start, 0.0, kMostNominal);
+    const SetFound best = robust->least(middle.order, kWithin, kMostSteps);
+    const SetFound worst = robust->most(start, kWithin, kMostSteps);
+    proof_.nominal = middle.value;
+    proof_.nominal_bound = middle.bound;
+    proof_.least = best.value;
+    proof_.least_bound = best.bound;
+    proof_.most = worst.value;
+    proof_.most_bound = worst.bound;
+    proof_.proven = middle.proven && best.proven && worst.proven;
+    judge({best.order, worst.order, middle.order});
+    const auto cap = static_cast<std::size_t>(trials());
+    within_ = robust->all_up_to(best.value + kSameSquare, cap, kMostSteps);
+  }
+
+  double trials() const {
+    const double springs = model_.springs();
+    return std::clamp(kWork / (springs * springs * springs), kFewest, kMost);
+  }
+
+  void go_through() {
+    if (within_) {
+      judge(*within_);
+      proof_.all_within = true;
+      return;
+    }
+    // Two from the same order, of which the first that is better is gone on from.
+    Random random(kSeed);
+    SeamOrders best = squarest_;
+    for (int left = static_cast<int>(trials()) - static_cast<int>(judged_.size()); left > 0; left -= 2) {
+      const std::vector<SeamOrders> two = {moved(best, random), moved(best, random)};
+      judge(two);
+      best = squarest_;
+    }
+  }
+
+  // A seam is made earlier or later among those of its group.
+  SeamOrders moved(SeamOrders seams, Random& random) const {
+    std::vector<std::size_t> groups;
+    for (std::size_t g = 0; g < seams.size(); ++g)
+      groups.insert(groups.end(), seams[g].size() > 1 ? seams[g].size() : 0, g);
+    if (groups.empty()) return seams;
+    const std::size_t g = groups[random.below(groups.size())];
+    std::vector<std::size_t>& order = seams[g];
+    const std::size_t from = random.below(order.size());
+    std::size_t to = random.below(order.size() - 1);
+    if (to >= from) ++to;
+    const std::size_t seam = order[from];
+    order.erase(order.begin() + static_cast<std::ptrdiff_t>(from));
+    order.insert(order.begin() + static_cast<std::ptrdiff_t>(to), seam);
+    order = made_legal(box_.order.problems[g], order);
+    return seams;
+  }
+
+  // Of those as square as the squarest the one of least cost by heat; then the squarer.
+  SeamOrders chosen() const {
+    const double up_to = of(squarest_).square + kSameSquare;
+    std::optional<SeamOrders> best;
+    long long cost = 0;
+    for (const auto& [seams, judged] : judged_) {
+      if (judged.square > up_to) continue;
+      const long long its = model_.laid_out(seams).figures.cost;
+      if (best && (its > cost || (its == cost && !better(judged.square, of(*best).square)))) continue;
+      best = seams;
+      cost = its;
+    }
+    return *best;
+  }
+
+  void tell(const std::string& key, const SeamOrders& seams, SeamOrder& to) const {
+    to.judged.push_back({key, seams, {}, of(seams).square, of(seams).chance});
+  }
+
+  void tell_own(SeamOrder& to) const {
+    std::vector<std::size_t> own;
+    for (const std::string& id : box_.box.weld_order)
+      for (std::size_t s = 0; s < box_.work.seams.size(); ++s)
+        if (box_.work.seams[s].id == id) own.push_back(s);
+    if (own.empty()) return;
+    const Judged by = judged(model_.ends_seam_by_seam(own));
+    to.judged.push_back({"own", {}, own, by.square, by.chance});
+  }
+
+  // Against what differs from box to box anyhow.
+  void judge_difference(const SeamOrders& planned) {
+    std::vector<double> worst = model_.worst(model_.ends(planned), elastic::kExpectDraws);
+    const Band band = elastic::band_of(worst);
+    proof_.scatter = 0.5 * (band.high - band.low);
+    const double by_order = of(least_square_).square - of(squarest_).square;
+    proof_.matters = by_order < kSeen                  ? "none"
+                     : by_order < 0.5 * proof_.scatter ? "below"
+                     : by_order < proof_.scatter       ? "at"
+                                                       : "above";
+  }
+
+  void look_finer(const SeamOrders& planned) {
+    const std::optional<OrderModel> finer = model_.finer();
+    if (!finer) return;
+    elastic::Ends of_planned, of_squarest;
+    at_once([&] { of_planned = finer->ends(planned); },
+            [&] { of_squarest = planned == squarest_ ? elastic::Ends{} : finer->ends(squarest_); });
+    proof_.finer_mesh_mm = finer->mesh_mm();
+    proof_.planned_finer = mean(finer->worst(of_planned, kScenarios));
+    proof_.squarest_finer =
+        planned == squarest_ ? proof_.planned_finer : mean(finer->worst(of_squarest, kScenarios));
+    proof_.holds_finer = proof_.planned_finer <= proof_.squarest_finer + kSameSquare;
+  }
+
+  const BoxCase& box_;
+  OrderModel model_;
+  std::map<SeamOrders, Judged> judged_;
+  SeamOrders squarest_, least_square_; // of those
+  std::optional<std::vector<SeamOrders>> within_;
+  OrderProof proof_;
+};
+
+OrderCompared compared(const JudgedOrder& judged, const WeldOrder& order, const Work& work) {
+  const OrderFigures& f = order.figures;
+  OrderCompared made{judged.key,       {},          f.turns, f.heat_moment, f.mean_moment,
+                     f.worst_warmth_K, f.turning_s, f.cost,  judged.square, judged.chance};
+  for (const OrderedRun& ordered : order.runs)
+    made.runs.push_back(work.runs[ordered.run].id);
+  return made;
+}
+
+} // namespace
+
+std::optional<SeamOrder> order_seams(const BoxCase& box) {
+  if (box.work.seams.size() < 2 || box.tacks.empty()) return std::nullopt;
+  try {
+    std::optional<OrderModel> model = OrderModel::make(box, kMostSprings);
+    if (!model) return std::nullopt;
+    return Choice(box, std::move(*model)).choose();
+  } catch (const NumericalFailure&) { // told when the box is reckoned; the balanced order stays
+    return std::nullopt;
+  }
+}
+
+void weld_by(const SeamOrder& chosen, BoxCase& box) {
+  box.judged_orders = chosen.judged;
+  box.order_proof = chosen.proof;
+  if (chosen.seams == box.order.seams) return;
+  box.order = with_seams(box.job, box.box, box.geometry, box.work, box.order, chosen.seams);
+  hold_again(box);
+}
+
+std::vector<OrderCompared> orders_of(const BoxCase& box) {
+  std::vector<JudgedOrder> judged = box.judged_orders;
+  if (judged.empty()) {
+    judged.push_back({"planned", box.order.seams, {}, {}, {}});
+    for (const NamedOrder& named : box.order.compared)
+      judged.push_back({named.key, named.seams, {}, {}, {}});
+  }
+  std::vector<OrderCompared> orders;
+  for (const JudgedOrder& each : judged) {
+    const bool whole = each.seams.empty();
+    orders.push_back(
+        compared(each,
+                 whole ? seam_by_seam(box.job, box.box, box.geometry, box.work, box.order, each.seam_by_seam)
+                       : with_seams(box.job, box.box, box.geometry, box.work, box.order, each.seams),
+                 box.work));
+  }
+  return orders;
+}
+
+} // namespace tacksquare

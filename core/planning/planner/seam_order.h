@@ -1,0 +1,40 @@
+// In what order to weld the seams: weighed by how square the box comes out, then by heat.
+#pragma once
+
+#include "planning/planner/box_case.h"
+
+#include <optional>
+#include <vector>
+
+namespace tacksquare {
+
+// Weighed is, for each of kScenarios fixed draws of all that is not known (shrinkage of the job and of each
+// seam, misfit, tacks that keep their force or melt), the worst limit of squareness of the cold box in parts
+// of it; the mean counts. Orders within kSameSquare of the squarest are equal: of them the one of least heat
+// off centre is taken (weld_order.h; its turns come first, and all orders of groups and rounds turn as
+// often).
+//
+// Of tacks that keep their force steps add up, and the best and the worst of all orders are proven
+// (search/set_search.h) where no group of seams is larger than a table. Tacks that melt make a box hang on
+// the way it came about: such orders are gone through, all of those within kSameSquare of the proven best
+// where they are few, else the plain ones, the proven best and worst, and a search from the best of these.
+//
+// On a coarser net than the figures of the plan; planned and squarest order once more on half that mesh.
+inline constexpr int kScenarios = 32;
+inline constexpr double kSameSquare = 0.05;
+
+struct SeamOrder {
+  SeamOrders seams;
+  std::vector<JudgedOrder> judged; // the planned one first
+  OrderProof proof;
+};
+
+// Nothing for boxes with fewer than two seams, very many tacks, or no limit of squareness.
+std::optional<SeamOrder> order_seams(const BoxCase& box);
+
+void weld_by(const SeamOrder& chosen, BoxCase& box);
+
+// What the orders' heat comes to in this box.
+std::vector<OrderCompared> orders_of(const BoxCase& box); // the planned one first
+
+} // namespace tacksquare

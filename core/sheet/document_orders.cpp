@@ -1,0 +1,125 @@
+// The foreman's pages: orders of tacks and of seams beside each other, and how sure it is that none is
+// better.
+#include "base/numbers.h"
+#include "sheet/compose.h"
+
+#include <algorithm>
+
+namespace tacksquare {
+
+namespace {
+
+DocumentTable tack_order_table(const Composer& compose, const BoxPlan& box) {
+  DocumentTable out;
+  out.title = compose.word("tack-orders.title");
+  for (const char* key : {"tack-orders.order", "tack-orders.worst", "tack-orders.square", "tack-orders.gap",
+                          "tack-orders.gap-mm"})
+    out.head.push_back(compose.word(key));
+  out.numeric = {false, true, true, true, true};
+  for (const TackOrderCompared& order : box.tack_orders) {
+    std::string name = compose.term("tack-order.", order.key);
+    if (order.chosen) name += compose.word("tack-order.chosen");
+    out.rows.push_back(
+        {std::move(name), fixed(order.worst, 2), fixed(order.square, 2), fixed(order.gap, 2),
+         compose.line("map.pair", {word("a", compose.quantity(ArgKind::fine_mm, order.gap_mm.low)),
+                                   word("b", compose.quantity(ArgKind::fine_mm, order.gap_mm.high))})});
+  }
+  out.below.push_back(compose.word("tack-orders.below"));
+  out.below.push_back(compose.word("tack-orders.says"));
+  return out;
+}
+
+const OrderCompared* find_order(const BoxPlan& box, const std::string& key) {
+  const auto found = std::find_if(box.orders.begin(), box.orders.end(),
+                                  [&](const OrderCompared& order) { return order.key == key; });
+  return found == box.orders.end() ? nullptr : &*found;
+}
+
+DocumentTable order_table(const Composer& compose, const BoxPlan& box) {
+  const bool weighed = box.order_proof.has_value();
+  DocumentTable out;
+  out.title = compose.word("orders.title");
+  for (const char* key : {"orders.order", "orders.turns"})
+    out.head.push_back(compose.word(key));
+  if (weighed)
+    for (const char* key : {"orders.square", "orders.chance"})
+      out.head.push_back(compose.word(key));
+  for (const char* key : {"orders.worst", "orders.mean", "orders.hottest", "orders.turning"})
+    out.head.push_back(compose.word(key));
+  out.numeric.assign(out.head.size(), true);
+  out.numeric.front() = false;
+  for (const OrderCompared& order : box.orders) {
+    std::vector<std::string> row = {compose.term("order.", order.key), std::to_string(order.turns)};
+    if (weighed) {
+      row.push_back(order.square ? fixed(*order.square, 2) : "");
+      row.push_back(order.chance ? compose.quantity(ArgKind::chance, *order.chance) : "");
+    }
+    row.push_back(compose.quantity(ArgKind::chance, order.heat_moment));
+    row.push_back(compose.quantity(ArgKind::chance, order.mean_moment));
+    row.push_back(compose.quantity(ArgKind::difference_K, order.worst_warmth_K));
+    row.push_back(compose.quantity(ArgKind::time_s, order.turning_s));
+    out.rows.push_back(std::move(row));
+  }
+  out.below.push_back(compose.word("orders.below"));
+  out.below.push_back(compose.word(!weighed ? "orders.by-heat-alone"
+                                   : box.order_proven_best && !find_order(box, "balanced")
+                                       ? "orders.proven"
+                                       : "orders.searched"));
+  if (!weighed && box.order_proven_best) out.below.push_back(compose.word("orders.proven"));
+  out.below.push_back(compose.word("orders.says"));
+  return out;
+}
+
+// What was proven, what was gone through, and what it means.
+DocumentTable proof_table(const Composer& compose, const BoxPlan& box) {
+  const OrderProof& proof = *box.order_proof;
+  const auto part = [](const char* name, double value) { return word(name, fixed(value, 2)); };
+  DocumentTable out;
+  out.title = compose.word("proof.title");
+  for (const char* key : {"proof.what", "proof.worst-limit", "proof.none-beyond"})
+    out.head.push_back(compose.word(key));
+  out.numeric = {false, true, true};
+  if (proof.orders > 0.0) {
+    out.rows = {{compose.word("proof.nominal"), fixed(proof.nominal, 2), fixed(proof.nominal_bound, 2)},
+                {compose.word("proof.least"), fixed(proof.least, 2), fixed(proof.least_bound, 2)},
+                {compose.word("proof.most"), fixed(proof.most, 2), fixed(proof.most_bound, 2)}};
+  }
+  const double planned = box.orders.front().square.value_or(0.0);
+  out.rows.push_back({compose.word("proof.squarest"), fixed(proof.squarest, 2), ""});
+  out.rows.push_back({compose.word("proof.planned"), fixed(planned, 2), ""});
+  if (proof.orders > 0.0)
+    out.below.push_back(compose.line(proof.proven ? "proof.proven" : "proof.open",
+                                     {count("orders", proof.orders), part("within", proof.within)}));
+  else
+    out.below.push_back(compose.word("proof.too-large"));
+  out.below.push_back(compose.line(proof.all_within ? "proof.all" : "proof.some",
+                                   {count("tried", proof.tried), part("width", proof.width)}));
+  const OrderCompared* last = find_order(box, "least-square");
+  const double by_order = last != nullptr ? last->square.value_or(0.0) - proof.squarest : 0.0;
+  out.below.push_back(compose.line("proof.matters-" + proof.matters,
+                                   {part("order", by_order), part("scatter", proof.scatter)}));
+  if (const OrderCompared* own = find_order(box, "own"))
+    out.below.push_back(compose.line(
+        "proof.own", {part("own", own->square.value_or(0.0)), part("planned", planned),
+                      number("chance", ArgKind::chance, own->chance.value_or(0.0)),
+                      number("planned-chance", ArgKind::chance, box.orders.front().chance.value_or(0.0))}));
+  if (proof.finer_mesh_mm > 0.0)
+    out.below.push_back(
+        compose.line(proof.holds_finer ? "proof.finer" : "proof.not-finer",
+                     {number("mesh", ArgKind::length_mm, proof.finer_mesh_mm),
+                      part("planned", proof.planned_finer), part("squarest", proof.squarest_finer)}));
+  out.below.push_back(compose.word("proof.says"));
+  return out;
+}
+
+} // namespace
+
+std::vector<DocumentTable> order_tables(const Composer& compose, const BoxPlan& box) {
+  std::vector<DocumentTable> tables;
+  if (!box.tack_orders.empty()) tables.push_back(tack_order_table(compose, box));
+  if (!box.orders.empty()) tables.push_back(order_table(compose, box));
+  if (box.order_proof && !box.orders.empty()) tables.push_back(proof_table(compose, box));
+  return tables;
+}
+
+} // namespace tacksquare
