@@ -111,6 +111,67 @@ void close_volume(const Making& m, Work& work) {
   }
 }
 
+// The shop's own order, against what has to come first.
+class StatedOrder {
+ public:
+  StatedOrder(const Making& m, const Work& work) : m_(m), work_(work), place_(m.box.seams.size()) {
+    for (std::size_t i = 0; i < place_.size(); ++i)
+      place_[i] = std::find(m.box.weld_order.begin(), m.box.weld_order.end(), m.box.seams[i].id) -
+                  m.box.weld_order.begin();
+  }
+
+  void check() const {
+    for (const auto& [a, b] : work_.before) {
+      const std::vector<std::string>& after = seam(b).after;
+      if (place_[a] < place_[b] || std::find(after.begin(), after.end(), seam(a).id) == after.end()) continue;
+      tell(a, b, "seam " + seam(b).id + " is stated to come after it",
+           Note{"the seam that waits", seam(b).where});
+    }
+    check_inside();
+  }
+
+ private:
+  // What is inside a closed box, and what that waits for, against the first seam that stands before it.
+  void check_inside() const {
+    std::vector<std::optional<std::size_t>> inside(place_.size()); // for whose sake it comes first
+    for (const std::size_t i : work_.inside_first)
+      inside[i] = i;
+    for (bool grew = true; grew;) {
+      grew = false;
+      for (const auto& [a, b] : work_.before) {
+        if (!inside[b] || inside[a]) continue;
+        inside[a] = inside[b];
+        grew = true;
+      }
+    }
+    std::optional<std::size_t> first; // of those that can wait
+    for (std::size_t i = 0; i < place_.size(); ++i)
+      if (!inside[i] && (!first || place_[i] < place_[*first])) first = i;
+    if (!first) return;
+    for (std::size_t i = 0; i < place_.size(); ++i) {
+      if (!inside[i] || place_[i] < place_[*first]) continue;
+      const std::string why = "nobody gets in there when face " + *work_.last_face + " is on";
+      if (*inside[i] == i)
+        tell(i, *first, "it is inside, and " + why, {});
+      else
+        tell(i, *first, "seam " + seam(*inside[i]).id + " is inside and waits for it, and " + why, {});
+    }
+  }
+
+  void tell(std::size_t first, std::size_t then, const std::string& why, std::optional<Note> also) const {
+    m_.out.error("order-before", m_.box.weld_order_where,
+                 "the order of box " + m_.box.id + " welds seam " + seam(then).id + " before seam " +
+                     seam(first).id + ", which has to come first: " + why,
+                 "put " + seam(first).id + " before " + seam(then).id, std::move(also));
+  }
+
+  const Seam& seam(std::size_t i) const { return m_.box.seams[i]; }
+
+  const Making& m_;
+  const Work& work_;
+  std::vector<std::ptrdiff_t> place_; // of each seam in the order
+};
+
 } // namespace
 
 void set_precedence(const Making& m, Work& work) {
@@ -118,6 +179,7 @@ void set_precedence(const Making& m, Work& work) {
   close_volume(m, work);
   std::sort(work.before.begin(), work.before.end());
   work.before.erase(std::unique(work.before.begin(), work.before.end()), work.before.end());
+  if (!m.box.weld_order.empty()) StatedOrder(m, work).check();
 }
 
 } // namespace tacksquare::work

@@ -138,8 +138,8 @@ struct Work {
 };
 
 // Faults with origin: flush on a joint that keeps no throat, grinding deeper than 0.1 t, cyclic precedence, a
-// stitch longer than its pitch, settings outside every table that the job does not state. Odd settings are
-// cautions.
+// stated order that welds before what has to come first, a stitch longer than its pitch, settings outside
+// every table that the job does not state. Odd settings are cautions.
 Work make_work(const Job& job, const Box& box, const BoxGeometry& geometry, Diagnostics& out);
 
 } // namespace tacksquare
