@@ -83,6 +83,18 @@ std::optional<std::size_t> closing_face(const Making& m) {
   return best;
 }
 
+// What is inside a closed box waits for nothing that is welded from outside: all of it comes first.
+void refuse_waiting(const Making& m, const Seam& inside) {
+  for (const Seam& before : m.box.seams)
+    if (before.side == WeldSide::outside &&
+        std::find(inside.after.begin(), inside.after.end(), before.id) != inside.after.end())
+      m.out.error("closed-inside-waits", inside.where,
+                  "seam " + inside.id +
+                      " is inside, so it comes before all that is welded from outside, but it is " +
+                      "stated to come after seam " + before.id,
+                  "take " + before.id + " out of its \"after\"", Note{"that seam", before.where});
+}
+
 void close_volume(const Making& m, Work& work) {
   if (!m.geometry.closed) return;
   const std::optional<std::size_t> last = closing_face(m);
@@ -105,6 +117,7 @@ void close_volume(const Making& m, Work& work) {
                   "weld it outside, or close the box with another face");
       continue;
     }
+    refuse_waiting(m, seam);
     work.inside_first.push_back(i);
     for (std::size_t j = 0; j < m.box.seams.size(); ++j)
       if (on_face(m.box.seams[j], *last)) work.before.emplace_back(i, j);
@@ -131,31 +144,16 @@ class StatedOrder {
   }
 
  private:
-  // What is inside a closed box, and what that waits for, against the first seam that stands before it.
+  // What is inside a closed box, against the first seam that stands before it.
   void check_inside() const {
-    std::vector<std::optional<std::size_t>> inside(place_.size()); // for whose sake it comes first
-    for (const std::size_t i : work_.inside_first)
-      inside[i] = i;
-    for (bool grew = true; grew;) {
-      grew = false;
-      for (const auto& [a, b] : work_.before) {
-        if (!inside[b] || inside[a]) continue;
-        inside[a] = inside[b];
-        grew = true;
-      }
-    }
-    std::optional<std::size_t> first; // of those that can wait
+    std::optional<std::size_t> first; // of those that are welded from outside
     for (std::size_t i = 0; i < place_.size(); ++i)
-      if (!inside[i] && (!first || place_[i] < place_[*first])) first = i;
+      if (seam(i).side == WeldSide::outside && (!first || place_[i] < place_[*first])) first = i;
     if (!first) return;
-    for (std::size_t i = 0; i < place_.size(); ++i) {
-      if (!inside[i] || place_[i] < place_[*first]) continue;
-      const std::string why = "nobody gets in there when face " + *work_.last_face + " is on";
-      if (*inside[i] == i)
-        tell(i, *first, "it is inside, and " + why, {});
-      else
-        tell(i, *first, "seam " + seam(*inside[i]).id + " is inside and waits for it, and " + why, {});
-    }
+    for (const std::size_t i : work_.inside_first)
+      if (place_[i] > place_[*first])
+        tell(i, *first, "it is inside, and nobody gets in there when face " + *work_.last_face + " is on",
+             {});
   }
 
   void tell(std::size_t first, std::size_t then, const std::string& why, std::optional<Note> also) const {
