@@ -1,10 +1,8 @@
 #include "cli/commands.h"
 #include "cli/load_job.h"
 
-#include "geometry/box_geometry.h"
 #include "sheet/catalogue.h"
 #include "sheet/plain_text.h"
-#include "work/work.h"
 
 #include <fmt/format.h>
 
@@ -168,20 +166,9 @@ void print_within(const std::string& text, int columns, std::ostream& out) {
 Exit inspect_command(const InspectOptions& options, Console& console) {
   std::optional<LoadedJob> loaded = load_job(options.job, console);
   if (!loaded) return Exit::bad_input;
-  if (!loaded->job) {
-    tell(*loaded, console);
-    return Exit::bad_input;
-  }
-  std::vector<BoxGeometry> geometry;
-  std::vector<Work> work;
-  for (const Box& box : loaded->job->boxes) {
-    Diagnostics faults;
-    geometry.push_back(resolve_geometry(*loaded->job, box, faults));
-    if (!faults.has_errors()) work.push_back(make_work(*loaded->job, box, geometry.back(), faults));
-    loaded->diagnostics.append(faults);
-  }
+  const Resolved made = resolve(*loaded);
   tell(*loaded, console);
-  if (loaded->diagnostics.has_errors()) return Exit::bad_input;
+  if (!loaded->job || loaded->diagnostics.has_errors()) return Exit::bad_input;
   if (options.long_form) {
     console.out << write_job(*loaded->job);
     return Exit::done;
@@ -190,8 +177,8 @@ Exit inspect_command(const InspectOptions& options, Console& console) {
   text << fmt::format("{}{}{}\n", loaded->job->name, loaded->job->number.empty() ? "" : ", ",
                       loaded->job->number);
   Inspection inspection(options.sheet, text);
-  for (std::size_t i = 0; i < work.size(); ++i)
-    inspection.box(*loaded->job, loaded->job->boxes[i], geometry[i], work[i]);
+  for (std::size_t i = 0; i < made.work.size(); ++i)
+    inspection.box(*loaded->job, loaded->job->boxes[i], made.geometry[i], made.work[i]);
   print_within(text.str(), console.text_columns(), console.out);
   return Exit::done;
 }

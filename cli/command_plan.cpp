@@ -104,7 +104,7 @@ void check_own_work([[maybe_unused]] const Job& job, [[maybe_unused]] const Plan
 } // namespace
 
 Exit plan_command(const PlanOptions& options, Console& console) {
-  std::optional<LoadedJob> loaded = load_job(options.job, console);
+  std::optional<LoadedJob> loaded = load_job(options.job, console, options.orders);
   if (!loaded) return Exit::bad_input;
   std::optional<Plan> plan;
   std::vector<ShapeFile> shapes;

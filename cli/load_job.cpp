@@ -1,6 +1,6 @@
 #include "cli/load_job.h"
 
-#include "work/work.h"
+#include "cli/state_orders.h"
 
 #include <algorithm>
 #include <filesystem>
@@ -57,7 +57,8 @@ void look_further(const Job& job, const Box& box, Diagnostics& out) {
 
 } // namespace
 
-std::optional<LoadedJob> load_job(const std::string& path, Console& console) {
+std::optional<LoadedJob> load_job(const std::string& path, Console& console,
+                                  const std::vector<std::string>& orders) {
   LoadedJob loaded;
   if (path == "-") {
     std::optional<std::string> text = read_standard_input(console);
@@ -77,10 +78,30 @@ std::optional<LoadedJob> load_job(const std::string& path, Console& console) {
   loaded.files = std::move(reading.files);
   loaded.job = std::move(reading.job);
   loaded.diagnostics = std::move(reading.diagnostics);
-  if (reading.sound)
-    for (const Box& box : reading.sound->boxes)
-      look_further(*reading.sound, box, loaded.diagnostics);
+  std::optional<Job> sound = std::move(reading.sound);
+  const bool well = loaded.job.has_value();
+  Job* stated = well ? &*loaded.job : sound ? &*sound : nullptr;
+  state_orders(orders, reading.boxes, stated, loaded.files, loaded.diagnostics);
+  if (well && loaded.diagnostics.has_errors()) {
+    sound = std::move(loaded.job);
+    loaded.job.reset();
+  }
+  if (sound)
+    for (const Box& box : sound->boxes)
+      look_further(*sound, box, loaded.diagnostics);
   return loaded;
+}
+
+Resolved resolve(LoadedJob& loaded) {
+  Resolved made;
+  if (!loaded.job) return made;
+  for (const Box& box : loaded.job->boxes) {
+    Diagnostics faults;
+    made.geometry.push_back(resolve_geometry(*loaded.job, box, faults));
+    if (!faults.has_errors()) made.work.push_back(make_work(*loaded.job, box, made.geometry.back(), faults));
+    loaded.diagnostics.append(faults);
+  }
+  return made;
 }
 
 void tell(const LoadedJob& loaded, Console& console) {

@@ -22,12 +22,13 @@ constexpr const char* kExamples =
     "  tacksquare start --width \"400 mm\" --height \"600 mm\" locker.xml\n"
     "  tacksquare inspect locker.xml\n"
     "  tacksquare plan locker.xml -o out   sheet and files in the folder out\n"
+    "  tacksquare check locker.xml out/plan.xml   what a plan breaks\n"
     "  tacksquare plan - --units inch-fractions < locker.xml | less\n"
     "\n"
     "Exit codes: 0 done; 1 a bug of ours; 2 bad input or usage; 3 planned, but a\n"
-    "limit is more likely missed than kept, or a red caution stands. Figures are\n"
-    "starting points for a trial coupon: local codes, a qualified procedure and\n"
-    "licensed practice come first.";
+    "limit is more likely missed than kept, or a red caution stands; or a plan that\n"
+    "was checked breaks a rule. Figures are starting points for a trial coupon:\n"
+    "local codes, a qualified procedure and licensed practice come first.";
 
 const std::map<std::string, UnitSystem> kUnits = {{"metric", UnitSystem::metric},
                                                   {"inch", UnitSystem::inch_decimal},
@@ -37,6 +38,7 @@ const std::map<std::string, std::string> kForms = {{"text", "text"}, {"html", "h
 
 struct Options {
   PlanOptions plan;
+  CheckOptions check;
   InspectOptions inspect;
   StartOptions start;
   std::vector<std::string> faults; // of the command line, all that there are
@@ -84,9 +86,22 @@ CLI::App* add_plan(CLI::App& app, Options& options) {
       });
   add_choice(*command, "--form", "on standard output: text, html or xml", kForms, options.plan.form,
              options.faults);
+  command->add_option("--order", options.plan.orders, "of the seams, as the shop welds: \"S1 S3 S2 S4\"")
+      ->type_name("SEAMS")
+      ->type_size(1)
+      ->allow_extra_args(false); // else what follows it would be taken for another one
   command->add_flag("--quick", options.plan.quick, "closed forms alone: no figures step by step");
   command->add_flag("--shapes", options.plan.shapes, "with -o: the welded boxes as shape-*.vtu");
   add_sheet_options(*command, options.plan.sheet, options.faults);
+  return command;
+}
+
+CLI::App* add_check(CLI::App& app, CheckOptions& check) {
+  CLI::App* command = app.add_subcommand("check", "tell which of its rules a plan breaks");
+  command->add_option("JOB", check.job, "job file, or - for standard input")->required()->type_name("");
+  command->add_option("PLAN", check.plan, "plan.xml, as plan wrote it or as it stands now")
+      ->required()
+      ->type_name("");
   return command;
 }
 
@@ -128,7 +143,7 @@ void judge_extras(const CLI::App& app, std::vector<std::string>& faults) {
   const auto commands = app.get_subcommands();
   if (commands.empty() && !extras.empty() && !is_option(extras.front())) {
     faults.push_back(fmt::format("{} is no command{}", extras.front(),
-                                 did_you_mean(extras.front(), {"plan", "inspect", "start"})));
+                                 did_you_mean(extras.front(), {"plan", "check", "inspect", "start"})));
     return;
   }
   const CLI::App& command = commands.empty() ? app : *commands.front();
@@ -173,6 +188,7 @@ int dispatch(const std::vector<std::string>& arguments, Console& console) {
   app.set_version_flag("--version", "tacksquare " TACKSQUARE_VERSION);
   Options options;
   const CLI::App* plan = add_plan(app, options);
+  const CLI::App* check = add_check(app, options.check);
   const CLI::App* inspect = add_inspect(app, options);
   const CLI::App* start = add_start(app, options.start);
   try {
@@ -197,6 +213,7 @@ int dispatch(const std::vector<std::string>& arguments, Console& console) {
     options.faults.emplace_back("--quick computes no shapes: leave out --quick or --shapes");
   if (!options.faults.empty()) return tell_usage(options, app, console);
   if (plan->parsed()) return static_cast<int>(plan_command(options.plan, console));
+  if (check->parsed()) return static_cast<int>(check_command(options.check, console));
   if (inspect->parsed()) return static_cast<int>(inspect_command(options.inspect, console));
   if (start->parsed()) {
     options.start.ask = console.in_is_terminal && console.out_is_terminal && said_nothing(*start);

@@ -14,7 +14,8 @@ namespace tacksquare {
 struct Origin {
   static constexpr std::size_t nowhere = static_cast<std::size_t>(-1);
   std::size_t offset = nowhere;
-  std::size_t file = 0; // 0: the job itself; from 1 on: files that it refers to, as they were opened
+  std::size_t file = 0; // 0: the job itself; from 1 on: files that it refers to, as they were opened, then
+                        // options that state a part of it
   constexpr bool known() const { return offset != nowhere; }
   // In the order in which faults are told; what has no place stands behind all of the job's own text.
   constexpr bool before(const Origin& b) const { return file != b.file ? file < b.file : offset < b.offset; }

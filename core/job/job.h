@@ -144,7 +144,8 @@ struct Box {
   std::vector<Vent> vents;
   std::optional<std::string> last_face; // of a closed volume: closed last, from outside only
   std::optional<std::string> attitude;  // face that is down while tacking; else chosen
-  std::vector<std::string> weld_order;  // seams in the order in which the shop is used to weld them; or none
+  std::vector<std::string> weld_order;  // the shop's own order: each seam once, or empty where none is stated
+  Origin weld_order_where;
   Origin where;
 };
 

@@ -83,6 +83,18 @@ std::optional<std::size_t> closing_face(const Making& m) {
   return best;
 }
 
+// What is inside a closed box waits for nothing that is welded from outside: all of it comes first.
+void refuse_waiting(const Making& m, const Seam& inside) {
+  for (const Seam& before : m.box.seams)
+    if (before.side == WeldSide::outside &&
+        std::find(inside.after.begin(), inside.after.end(), before.id) != inside.after.end())
+      m.out.error("closed-inside-waits", inside.where,
+                  "seam " + inside.id +
+                      " is inside, so it comes before all that is welded from outside, but it is " +
+                      "stated to come after seam " + before.id,
+                  "take " + before.id + " out of its \"after\"", Note{"that seam", before.where});
+}
+
 void close_volume(const Making& m, Work& work) {
   if (!m.geometry.closed) return;
   const std::optional<std::size_t> last = closing_face(m);
@@ -105,11 +117,58 @@ void close_volume(const Making& m, Work& work) {
                   "weld it outside, or close the box with another face");
       continue;
     }
+    refuse_waiting(m, seam);
     work.inside_first.push_back(i);
     for (std::size_t j = 0; j < m.box.seams.size(); ++j)
       if (on_face(m.box.seams[j], *last)) work.before.emplace_back(i, j);
   }
 }
+
+// The shop's own order, against what has to come first.
+class StatedOrder {
+ public:
+  StatedOrder(const Making& m, const Work& work) : m_(m), work_(work), place_(m.box.seams.size()) {
+    for (std::size_t i = 0; i < place_.size(); ++i)
+      place_[i] = std::find(m.box.weld_order.begin(), m.box.weld_order.end(), m.box.seams[i].id) -
+                  m.box.weld_order.begin();
+  }
+
+  void check() const {
+    for (const auto& [a, b] : work_.before) {
+      const std::vector<std::string>& after = seam(b).after;
+      if (place_[a] < place_[b] || std::find(after.begin(), after.end(), seam(a).id) == after.end()) continue;
+      tell(a, b, "seam " + seam(b).id + " is stated to come after it",
+           Note{"the seam that waits", seam(b).where});
+    }
+    check_inside();
+  }
+
+ private:
+  // What is inside a closed box, against the first seam that stands before it.
+  void check_inside() const {
+    std::optional<std::size_t> first; // of those that are welded from outside
+    for (std::size_t i = 0; i < place_.size(); ++i)
+      if (seam(i).side == WeldSide::outside && (!first || place_[i] < place_[*first])) first = i;
+    if (!first) return;
+    for (const std::size_t i : work_.inside_first)
+      if (place_[i] > place_[*first])
+        tell(i, *first, "it is inside, and nobody gets in there when face " + *work_.last_face + " is on",
+             {});
+  }
+
+  void tell(std::size_t first, std::size_t then, const std::string& why, std::optional<Note> also) const {
+    m_.out.error("order-before", m_.box.weld_order_where,
+                 "the order of box " + m_.box.id + " welds seam " + seam(then).id + " before seam " +
+                     seam(first).id + ", which has to come first: " + why,
+                 "put " + seam(first).id + " before " + seam(then).id, std::move(also));
+  }
+
+  const Seam& seam(std::size_t i) const { return m_.box.seams[i]; }
+
+  const Making& m_;
+  const Work& work_;
+  std::vector<std::ptrdiff_t> place_; // of each seam in the order
+};
 
 } // namespace
 
@@ -118,6 +177,7 @@ void set_precedence(const Making& m, Work& work) {
   close_volume(m, work);
   std::sort(work.before.begin(), work.before.end());
   work.before.erase(std::unique(work.before.begin(), work.before.end()), work.before.end());
+  if (!m.box.weld_order.empty()) StatedOrder(m, work).check();
 }
 
 } // namespace tacksquare::work

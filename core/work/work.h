@@ -137,9 +137,10 @@ struct Work {
   std::vector<std::size_t> inside_first; // seams to finish before the last face goes on
 };
 
-// Faults with origin: flush on a joint that keeps no throat, grinding deeper than 0.1 t, cyclic precedence, a
-// stitch longer than its pitch, settings outside every table that the job does not state. Odd settings are
-// cautions.
+// Faults with origin: flush on a joint that keeps no throat, grinding deeper than 0.1 t, cyclic precedence,
+// what is inside a closed box and waits for what is outside, a stated order that welds before what has to
+// come first, a stitch longer than its pitch, settings outside every table that the job does not state. Odd
+// settings are cautions.
 Work make_work(const Job& job, const Box& box, const BoxGeometry& geometry, Diagnostics& out);
 
 } // namespace tacksquare

@@ -64,7 +64,7 @@ TEST_CASE("no line of a text is wider than the terminal, from 80 columns on") {
   }
   if (!kSanitized) CHECK(widest(out_of({"plan", "gear-locker.xml"}, "", 40)) <= 80);
   CHECK(widest(out_of({"plan", "gear-locker.xml"}, "", 120)) <= 120);
-  for (const char* command : {"plan", "inspect", "start"})
+  for (const char* command : {"plan", "check", "inspect", "start"})
     CHECK(widest(out_of({command, "--help"})) <= 80);
   CHECK(widest(out_of({"--help"})) <= 80);
 }
@@ -105,7 +105,7 @@ TEST_CASE("a starter of each form and metal can be planned as it is") {
 TEST_CASE("the man page knows every option of the program") {
   const std::string page = text_of("docs/tacksquare.1");
   int options = 0;
-  for (const char* command : {"plan", "inspect", "start"}) {
+  for (const char* command : {"plan", "check", "inspect", "start"}) {
     const std::string help = out_of({command, "--help"});
     for (auto at = help.find("--"); at != std::string::npos; at = help.find("--", at + 2)) {
       const auto end = help.find_first_not_of("abcdefghijklmnopqrstuvwxyz-", at + 2);

@@ -59,6 +59,7 @@ void same_box(const Box& a, const Box& b) {
   CHECK(a.open_side == b.open_side);
   CHECK(a.last_face == b.last_face);
   CHECK(a.attitude == b.attitude);
+  CHECK(a.weld_order == b.weld_order);
   REQUIRE(a.parts.size() == b.parts.size());
   for (std::size_t i = 0; i < a.parts.size(); ++i) {
     CHECK(a.parts[i].id == b.parts[i].id);
@@ -236,6 +237,8 @@ TEST_CASE("every attribute of the job is read, and survives the long form") {
 
     const Box& box = j.boxes[1];
     CHECK(box.attitude == "B");
+    CHECK(box.weld_order ==
+          std::vector<std::string>{"S3", "S4", "S1", "S2", "S11", "S10", "S9", "S5", "S6", "S7", "S8"});
     CHECK(box.seams[0].finish == Finish::left);
     CHECK(box.seams[0].position == WeldPosition::downhill);
     CHECK(box.seams[0].after == std::vector<std::string>{"S3", "S4"});
@@ -246,6 +249,7 @@ TEST_CASE("every attribute of the job is read, and survives the long form") {
 
     const Box& own = j.boxes[0];
     CHECK(own.form == BoxForm::own_faces);
+    CHECK(own.weld_order.empty());
     CHECK(own.width == mm(100));
     CHECK(!own.depth);
     REQUIRE(own.faces.size() == 4);
@@ -259,6 +263,32 @@ TEST_CASE("every attribute of the job is read, and survives the long form") {
     CHECK(own.seams[0].weld == WeldKind::fillet);
     CHECK(own.vents[0].plugged_last == false);
   }
+}
+
+TEST_CASE("an order of many seams is read to its last word, with its place, as it was listed") {
+  std::string order, dividers;
+  for (int seam = 98; seam > 0; --seam)
+    order.append(order.empty() ? "S" : "  S").append(std::to_string(seam));
+  for (int i = 0; i < 30; ++i)
+    dividers.append("<divider id=\"D")
+        .append(std::to_string(i))
+        .append("\" across=\"width\" at=\"")
+        .append(std::to_string(50 + 25 * i))
+        .append(" mm\" height=\"60 mm\" leg=\"2 mm\"/>");
+  std::string text = "<tacksquare-job><sheet id=\"s2\" metal=\"mild-steel\" thickness=\"2 mm\"/>"
+                     "<box id=\"tray\" weld-order=\"";
+  text.append(order)
+      .append(
+          "\"><open-box width=\"900 mm\" depth=\"400 mm\" height=\"100 mm\" open=\"top\" made=\"panels\"/>")
+      .append(dividers)
+      .append("</box></tacksquare-job>");
+  const Job job = read(text);
+  REQUIRE(job.boxes[0].seams.size() == 98);
+  CHECK(job.boxes[0].weld_order.size() == 98);
+  CHECK(job.boxes[0].weld_order.front() == "S98");
+  CHECK(job.boxes[0].weld_order.back() == "S1");
+  CHECK(job.boxes[0].weld_order_where.offset == text.find("S98"));
+  CHECK(read(write_job(job)).boxes[0].weld_order == job.boxes[0].weld_order);
 }
 
 TEST_CASE("a starter job reads back without a word, and what is impossible in it is told") {

@@ -47,6 +47,7 @@ std::vector<std::string> codes(const std::string& text) {
     CHECK_FALSE(d.message.empty());
   }
   CHECK(reading.plan.has_value() == all.empty());
+  CHECK(reading.changed.has_value() == (all == std::vector<std::string>{"plan-changed"}));
   return all;
 }
 
@@ -168,6 +169,10 @@ TEST_CASE("each mistake in a plan is told with its place, all of them in one run
   CHECK(codes(replaced(good, "<low ", "<lower/><low ")) == Codes{"plan-unknown"});
   CHECK(codes(replaced(good, "<low ", "<low x=\"1\" y=\"1\" z=\"1\"/><low ")) == Codes{"plan-twice"});
   CHECK(codes(replaced(good, "<low ", "stray <low ")) == Codes{"plan-unknown"});
+
+  const PlanReading heavier = read_plan(replaced(good, "mass-kg=\"13.2\"", "mass-kg=\"13.3\""));
+  REQUIRE(heavier.changed);
+  CHECK(heavier.changed->boxes[0].mass_kg == 13.3);
 
   const std::string two =
       replaced(replaced(good, " mass-kg=\"13.2\"", ""), "phase=\"final-check\"", "phase=\"x\"");

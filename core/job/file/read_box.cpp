@@ -2,6 +2,7 @@
 #include "base/ids.h"
 #include "job/file/ranges.h"
 #include "job/file/read_parts.h"
+#include "job/file/weld_order.h"
 #include "job/file/words.h"
 #include "job/forms.h"
 
@@ -280,6 +281,8 @@ BoxSure read_box(Element& e, const Known& known, Job& job) {
   check_references(e, faces, sure, box);
   well.faces = sure;
   well.seams = e.reading().errors() == before;
+  const std::vector<Word> order = e.words("weld-order");
+  if (well.seams && !order.empty()) state_weld_order(box, order, e.where("weld-order"), e.out());
   if (known.sure_of_sheets) check_bend_radii(e, job, box);
   e.allow({"open-box", "closed-box", "flange", "divider", "lid", "outside", "part", "hole", "cut-out", "vent",
            "seam"});

@@ -114,6 +114,9 @@ JobReading read_job(std::string_view text, const OpenFile& open) {
   FurtherFiles files(open);
   FileText file(text, 0, found);
   if (auto root = file.root(kJobFile)) sound = read_root(*root, files, reading.job.emplace());
+  if (reading.job)
+    for (const Box& box : reading.job->boxes)
+      reading.boxes.push_back(box.id);
   reading.files = files.take();
   reading.diagnostics = in_file_order(found);
   if (reading.job && reading.diagnostics.has_errors()) {

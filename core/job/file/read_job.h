@@ -30,8 +30,9 @@ struct JobReading {
   std::optional<Job> job; // absent when the diagnostics hold an error
   // Then, where only boxes have faults: the boxes without one, so that their further faults are told as well.
   std::optional<Job> sound;
-  std::vector<FileRead> files; // that the job refers to: Origin::file counts them from 1 on
-  Diagnostics diagnostics;     // by file and place
+  std::vector<std::string> boxes; // ids of all that are stated, with faults or without
+  std::vector<FileRead> files;    // that the job refers to: Origin::file counts them from 1 on
+  Diagnostics diagnostics;        // by file and place
 };
 
 // text: UTF-8 XML. Never throws on bad input. Origins in the result are byte offsets into text, or into one

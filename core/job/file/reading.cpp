@@ -13,7 +13,7 @@ namespace tacksquare {
 namespace {
 
 constexpr std::size_t kLongestId = 40;
-constexpr std::size_t kLongestText = 200;
+constexpr std::size_t kLongestList = 4096; // of words
 constexpr std::size_t kMostAttributes = 64;
 constexpr std::size_t kLongestShown = 60;
 
@@ -126,7 +126,7 @@ bool Element::has(std::string_view name) {
   return !find(name).empty();
 }
 
-std::optional<std::string> Element::text(std::string_view name) {
+std::optional<std::string> Element::text(std::string_view name, std::size_t longest) {
   if (!has(name)) return {};
   const std::string_view value = trimmed(find(name).value());
   if (value.empty()) {
@@ -134,9 +134,9 @@ std::optional<std::string> Element::text(std::string_view name) {
                 "state a value or delete the attribute");
     return {};
   }
-  if (value.size() > kLongestText) {
+  if (value.size() > longest) {
     out().error("value-long", where(name),
-                quoted(name) + " is longer than " + std::to_string(kLongestText) + " bytes", "shorten it");
+                quoted(name) + " is longer than " + std::to_string(longest) + " bytes", "shorten it");
     return {};
   }
   if (std::any_of(value.begin(), value.end(), control)) {
@@ -162,7 +162,7 @@ std::optional<std::string> Element::seen_name() {
 
 std::vector<Word> Element::words(std::string_view name) {
   std::vector<Word> all;
-  const auto said = text(name);
+  const auto said = text(name, kLongestList);
   if (!said) return all;
   const char* c = find(name).value();
   while (*c != 0) {

@@ -3,6 +3,7 @@
 
 #include "base/diagnostic.h"
 #include "base/quantity.h"
+#include "job/file/word.h"
 
 #include <map>
 #include <optional>
@@ -13,9 +14,6 @@
 #include <vector>
 
 namespace tacksquare {
-
-// Text of the file as a message shows it: in double quotes, clipped, control characters made visible.
-std::string quoted(std::string_view text);
 
 // Words of the file and what they mean; the reader and the writer share them.
 template <class E> using Words = std::vector<std::pair<std::string, E>>;
@@ -46,11 +44,6 @@ class Reading {
   std::size_t errors_ = 0;  // among them
 };
 
-struct Word {
-  std::string text;
-  Origin where;
-};
-
 // One value of a list with its place.
 template <class Q> struct Said {
   Q value;
@@ -60,6 +53,8 @@ template <class Q> struct Said {
 // Attributes are known by being asked for; finish() reports the others.
 class Element {
  public:
+  static constexpr std::size_t kLongestText = 200;
+
   Element(pugi::xml_node node, Reading& reading) : node_(node), reading_(&reading) {}
 
   Reading& reading() const { return *reading_; }
@@ -73,11 +68,11 @@ class Element {
     return find(name).value();
   } // "" when absent, not judged
 
-  // Nothing when it is absent, or wrong and reported.
-  std::optional<std::string> text(std::string_view name);
+  // Nothing when it is absent, or wrong and reported. longest: in bytes.
+  std::optional<std::string> text(std::string_view name, std::size_t longest = kLongestText);
   // The text of "name"; a caution where it shows nothing.
   std::optional<std::string> seen_name();
-  std::vector<Word> words(std::string_view name); // separated by spaces
+  std::vector<Word> words(std::string_view name); // separated by spaces; a list may be longer than a text
   std::optional<bool> yes_or_no(std::string_view name);
   std::optional<int> count(std::string_view name, Range<int> range);
 
@@ -175,9 +170,6 @@ class Element {
   Reading* reading_;
   std::vector<std::string> asked_;
 };
-
-// "did you mean "S1"", or the list of what there is; empty when there is nothing.
-std::string suggestion(std::string_view word, const std::vector<std::string>& known);
 
 // Ids of one kind: the second of the same id is an error with both places.
 class Ids {

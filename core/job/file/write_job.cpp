@@ -188,6 +188,13 @@ void write_part(std::string& out, const Job& job, const Box& box, std::size_t in
   tag.close();
 }
 
+std::string spaced(const std::vector<std::string>& ids) {
+  std::string all;
+  for (const std::string& id : ids)
+    all.append(all.empty() ? "" : " ").append(id);
+  return all;
+}
+
 void write_seam(std::string& out, const Job& job, const Box& box, const Seam& s) {
   Tag tag(out, 2, "seam");
   tag.with("id", s.id)
@@ -204,12 +211,7 @@ void write_seam(std::string& out, const Job& job, const Box& box, const Seam& s)
     tag.with("stitch-length", written(s.stitch->length)).with("stitch-pitch", written(s.stitch->pitch));
   if (s.procedure) tag.with("procedure", job.procedures[*s.procedure].id);
   if (s.position) tag.with("position", words::positions, *s.position);
-  if (!s.after.empty()) {
-    std::string all;
-    for (const std::string& id : s.after)
-      all.append(all.empty() ? "" : " ").append(id);
-    tag.with("after", all);
-  }
+  if (!s.after.empty()) tag.with("after", spaced(s.after));
   close_around(out, 2, tag, s.own);
 }
 
@@ -219,8 +221,9 @@ void write_box(std::string& out, const Job& job, const Box& box) {
       .with("name", box.name)
       .with("count", std::to_string(box.count))
       .with("face-down", box.attitude)
-      .with("last-face", box.last_face)
-      .open();
+      .with("last-face", box.last_face);
+  if (!box.weld_order.empty()) tag.with("weld-order", spaced(box.weld_order));
+  tag.open();
   Tag outside(out, 2, "outside");
   outside.with("form", words::box_forms, box.form)
       .with("made", words::constructions, box.construction)

@@ -10,11 +10,15 @@
 
 namespace tacksquare {
 
+inline constexpr std::size_t kLargestPlanFile = 256u << 20; // bytes
+
 // signature: that of plan_signature, where it is known already.
 std::string write_plan(const Plan& plan, std::string signature = {});
 
 struct PlanReading {
   std::optional<Plan> plan; // absent when the diagnostics hold an error
+  // Then, where nothing is wrong but that the signature does not fit: the plan as it stands now.
+  std::optional<Plan> changed;
   Diagnostics diagnostics;
 };
 

@@ -317,15 +317,18 @@ PlanReading read_plan(std::string_view text) {
   describe(reading, plan);
   reading.finish();
   if (result.diagnostics.has_errors()) return result;
-  if (head.format != "1")
+  if (head.format != "1") {
     result.diagnostics.error("plan-format", origin_of(root), "plan format '" + head.format + "' is not known",
                              "this program reads format 1");
-  else if (const std::string expected = plan_signature(plan); head.signature != expected)
+  } else if (const std::string expected = plan_signature(plan); head.signature != expected) {
     result.diagnostics.error("plan-changed", origin_of(root),
                              "the plan was changed after it was signed: " + head.signature + " stands, " +
                                  expected + " would be right",
                              "plan the job again");
-  if (!result.diagnostics.has_errors()) result.plan = std::move(plan);
+    result.changed = std::move(plan);
+  } else {
+    result.plan = std::move(plan);
+  }
   return result;
 }
 

@@ -1,4 +1,5 @@
-// Runs: every seam welded once over its stated length, dabs and tie-ins, arc time and heat by length.
+// Runs: every seam welded once over its stated length, in the order of their letters, dabs and tie-ins, arc
+// time and heat by length, and the words of the steps that make them.
 #include "plan/verify/checking.h"
 #include "tables/practice.h"
 
@@ -93,6 +94,15 @@ void check_dabs_and_ties(const Checking& c, const Runs& runs, bool stitched) {
   }
 }
 
+// S1a, S1b, .. S1z, S1aa: as they are made, so that the welder finds the next one.
+void check_letters(const Checking& c, const Runs& runs) {
+  for (std::size_t i = 1; i < runs.size(); ++i) {
+    const std::string &a = runs[i - 1]->id, &b = runs[i]->id;
+    if (a.size() != b.size() ? a.size() > b.size() : a > b)
+      c.tell("run {} is made before run {}, against their letters", a, b);
+  }
+}
+
 void check_times(const Checking& c, const PlannedSeam& seam, const Runs& runs) {
   const std::optional<double> travel = travel_mm_s(c, seam);
   if (!travel) return; // told with the settings
@@ -133,6 +143,7 @@ void check_runs_of(const Checking& c, const PlannedSeam& planned, std::size_t in
     check_stitches(c, seam, length, runs);
   else
     check_continuous(c, seam, length, runs);
+  check_letters(c, runs);
   check_dabs_and_ties(c, runs, seam.stitch.has_value());
   check_times(c, planned, runs);
 }
@@ -157,6 +168,70 @@ void check_sums(const Checking& c) {
     c.tell("the runs take {:.1f} s of arc, the box says {:.1f}", box_s, c.plan.arc_s.value);
 }
 
+// What the words of a step say is welded, in the order in which they say it.
+struct Said {
+  std::vector<std::string> seams; // each once
+  std::vector<std::pair<double, double>> stretches;
+};
+
+void name_once(const std::string& seam, std::vector<std::string>& seams) {
+  if (std::find(seams.begin(), seams.end(), seam) == seams.end()) seams.push_back(seam);
+}
+
+void gather(const Text& text, Said& said) {
+  const Arg *from = argument(text, "from"), *to = argument(text, "to");
+  if (from && to) said.stretches.emplace_back(from->number, to->number);
+  for (const Arg& arg : text.args) {
+    if (arg.name == "seam") name_once(arg.word, said.seams);
+    for (const Text& inner : arg.list) {
+      const Arg* id = arg.name == "seams" ? argument(inner, "text") : nullptr;
+      if (id) name_once(id->word, said.seams);
+      gather(inner, said);
+    }
+  }
+}
+
+void check_words(const Checking& c, const Step& step, const Runs& runs) {
+  Said said;
+  gather(step.what, said);
+  std::vector<std::string> seams;
+  bool dabs = false;
+  for (const PlannedRun* run : runs) {
+    name_once(run->seam, seams);
+    dabs = dabs || run->dab;
+  }
+  if (said.seams.empty()) {
+    c.tell("step {} makes runs of {}, but does not say so", step.number, fmt::join(seams, " "));
+    return;
+  }
+  if (said.seams != seams)
+    c.tell("step {} says to weld {}, but makes runs of {}", step.number, fmt::join(said.seams, " "),
+           fmt::join(seams, " "));
+  if (dabs) return; // nobody measures where they are
+  if (said.stretches.size() != runs.size()) {
+    c.tell("step {} tells where {} of the runs of {} go, but makes {}", step.number, said.stretches.size(),
+           fmt::join(seams, " "), runs.size());
+    return;
+  }
+  for (std::size_t i = 0; i < runs.size(); ++i) {
+    const auto& [from, to] = said.stretches[i];
+    if (std::abs(from - runs[i]->from_mm) > kTouch_mm || std::abs(to - runs[i]->to_mm) > kTouch_mm)
+      c.tell("step {} says to weld from {:.1f} to {:.1f} mm, but makes run {} from {:.1f} to {:.1f}",
+             step.number, from, to, runs[i]->id, runs[i]->from_mm, runs[i]->to_mm);
+  }
+}
+
+void check_words(const Checking& c) {
+  for (const Step& step : c.plan.steps) {
+    Runs runs;
+    for (const std::string& id : step.runs)
+      for (const PlannedRun& run : c.plan.runs)
+        if (run.id == id) runs.push_back(&run);
+    if (!runs.empty() && runs.size() == step.runs.size())
+      check_words(c, step, runs); // else told with the steps
+  }
+}
+
 } // namespace
 
 void check_runs(const Checking& c) {
@@ -168,6 +243,7 @@ void check_runs(const Checking& c) {
     if (c.seam_index(run.seam) == c.box.seams.size())
       c.tell("run {} lies on seam {}, which the job does not state", run.id, run.seam);
   check_sums(c);
+  check_words(c);
 }
 
 void check_order(const Checking& c) {
