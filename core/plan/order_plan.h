@@ -9,7 +9,7 @@ namespace tacksquare {
 
 struct OrderCompared {
   // "planned"; "by-id", "round-and-round", "longest-first"; "balanced": of least heat off centre;
-  // "squarest", "least-square": of those that were gone through; "own": the shop's, seam after seam
+  // "squarest", "worst": of those that were gone through; "own": the shop's, seam after seam
   std::string key;
   std::vector<std::string> runs;
   int turns = 0;

@@ -44,7 +44,7 @@ DocumentTable order_table(const Composer& compose, const BoxPlan& box) {
   if (weighed)
     for (const char* key : {"orders.square", "orders.chance"})
       out.head.push_back(compose.word(key));
-  for (const char* key : {"orders.worst", "orders.mean", "orders.hottest", "orders.turning"})
+  for (const char* key : {"orders.worst", "orders.mean", "orders.hottest"})
     out.head.push_back(compose.word(key));
   out.numeric.assign(out.head.size(), true);
   out.numeric.front() = false;
@@ -57,7 +57,6 @@ DocumentTable order_table(const Composer& compose, const BoxPlan& box) {
     row.push_back(compose.quantity(ArgKind::chance, order.heat_moment));
     row.push_back(compose.quantity(ArgKind::chance, order.mean_moment));
     row.push_back(compose.quantity(ArgKind::difference_K, order.worst_warmth_K));
-    row.push_back(compose.quantity(ArgKind::time_s, order.turning_s));
     out.rows.push_back(std::move(row));
   }
   out.below.push_back(compose.word("orders.below"));
@@ -94,10 +93,11 @@ DocumentTable proof_table(const Composer& compose, const BoxPlan& box) {
     out.below.push_back(compose.word("proof.too-large"));
   out.below.push_back(compose.line(proof.all_within ? "proof.all" : "proof.some",
                                    {count("tried", proof.tried), part("width", proof.width)}));
-  const OrderCompared* last = find_order(box, "least-square");
+  const OrderCompared* last = find_order(box, "worst");
   const double by_order = last != nullptr ? last->square.value_or(0.0) - proof.squarest : 0.0;
-  out.below.push_back(compose.line("proof.matters-" + proof.matters,
-                                   {part("order", by_order), part("scatter", proof.scatter)}));
+  std::vector<Arg> matters = {part("order", by_order)};
+  if (proof.matters != "none") matters.push_back(part("scatter", proof.scatter));
+  out.below.push_back(compose.line("proof.matters-" + proof.matters, matters));
   if (const OrderCompared* own = find_order(box, "own"))
     out.below.push_back(compose.line(
         "proof.own", {part("own", own->square.value_or(0.0)), part("planned", planned),

@@ -168,6 +168,7 @@ constexpr Entry kWords[] = {
      "1 mm out of square after the second round: pulled past it by, let go when all is tacked"},
     {"figure.pull-past-second-cold",
      "1 mm out of square after the second round: pulled past it by, let go when all is cold"},
+    {"figure.next-run", "look half way: {run} next makes the first diagonal grow against the second by"},
     {"figure.holding", "most that a piece of the fixture has to hold at one place, after {after}"},
     {"figure.springs", "{measure} springs at the release that ends with {after}, the most of its kind"},
     {"figure.mean-rise", "whole box above ambient after the last arc, no loss"},

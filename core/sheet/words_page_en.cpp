@@ -200,7 +200,6 @@ constexpr Entry kWords[] = {
     {"orders.worst", "heat off centre, worst"},
     {"orders.mean", "heat off centre, mean"},
     {"orders.hottest", "hottest arc start"},
-    {"orders.turning", "turning"},
     {"orders.below", "The planned order stands run by run in the table of heat, the others in plan.xml."},
     {"orders.by-heat-alone",
      "No order is preferred for squareness: what others would do to it is not computed here."},
@@ -216,7 +215,7 @@ constexpr Entry kWords[] = {
     {"order.longest-first", "longest first"},
     {"order.balanced", "best by heat"},
     {"order.squarest", "squarest that was found"},
-    {"order.least-square", "least square that was found"},
+    {"order.worst", "worst that was found"},
     {"order.own", "the shop's own, seam after seam"},
     {"proof.title", "How sure it is that no order is squarer"},
     {"proof.what", "orders that turn the box as often, in the same rounds"},
@@ -241,14 +240,14 @@ constexpr Entry kWords[] = {
      "of them the best by heat is taken."},
     {"proof.matters-none",
      "The order of the seams does nothing here that could be seen: {order} of the limit "
-     "between the squarest and the least square. It is kept for the heat."},
+     "between the squarest and the worst. It is kept for the heat."},
     {"proof.matters-below", "The order of the seams does less here than boxes differ anyhow: {order} of the "
-                            "limit between the squarest and the least square, +-{scatter} from box to box."},
+                            "limit between the squarest and the worst, +-{scatter} from box to box."},
     {"proof.matters-at", "The order of the seams does about as much here as boxes differ anyhow: {order} of "
-                         "the limit between the squarest and the least square, +-{scatter} from box to box. "
+                         "the limit between the squarest and the worst, +-{scatter} from box to box. "
                          "Keep to it."},
     {"proof.matters-above", "The order of the seams decides here: {order} of the limit between the squarest "
-                            "and the least square, +-{scatter} from box to box. Keep to it."},
+                            "and the worst, +-{scatter} from box to box. Keep to it."},
     {"proof.own", "The shop's own order, each seam finished before the next: {own} of the limit, as planned "
                   "{planned}; the chance that all limits hold is {chance} against {planned-chance}."},
     {"proof.finer", "On elements of {mesh} it is the same: as planned {planned}, the squarest {squarest}."},

@@ -276,9 +276,10 @@ constexpr Entry kWords[] = {
     {"fix.pull-and-see", "Pull the LONG diagonal in past equal, hold it so while the rest is tacked, let go, "
                          "read: note how much came back."},
     {"fix.cut-rim-tacks", "Cut the rim tacks, set it square again, tack again."},
-    {"fix.cut-last-tacks", "Cut the tacks of the last round, set it square again, tack again."},
+    {"fix.cut-last-tacks", "Cut the tacks of the last round ({tacks}), set it square again, tack again."},
     {"fix.pull-by-hand", "Pull the long diagonal in by hand, hold, read again."},
     {"fix.bars-tight", "Tighten the {=word.bar-clamps} across the long diagonal, read again."},
+    {"fix.next-run", "The diagonal from {from} to {to} is the long one: weld {run} next, it takes {by} off."},
     {"fix.stop-foreman", "Stop. Call the foreman before the next run."},
     {"fix.foreman", "Still off: the foreman decides."},
     {"fix.squeeze-set",

@@ -65,7 +65,7 @@ void check_orders_of_seams(const Checking& c) {
     c.tell("the planned order is at {} of the limit, more than {} above the squarest at {}", *planned,
            p.width, p.squarest);
   check_matters(c, p, *least_square);
-  if (p.holds_finer != (p.planned_finer <= p.squarest_finer + p.width))
+  if (p.finer_mesh_mm > 0.0 && p.holds_finer != (p.planned_finer <= p.squarest_finer + p.width))
     c.tell("whether the order holds on a finer net does not go with its figures");
 }
 

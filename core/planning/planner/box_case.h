@@ -50,6 +50,13 @@ struct JudgedOrder {
   std::optional<double> square, chance;  // OrderCompared
 };
 
+// A run that could come next at the look half way: by how much the first diagonal that is read then grows
+// against the second, median and 90 %.
+struct NextRun {
+  std::string run, seam; // ids
+  Band mm;
+};
+
 struct BoxCase {
   const Job& job;
   const Box& box;
@@ -72,6 +79,7 @@ struct BoxCase {
   Pulls pulls{};
   std::vector<JudgedOrder> judged_orders{}; // the planned one first
   std::optional<OrderProof> order_proof{};
+  std::vector<NextRun> next_runs{};
 
   const Sheet& sheet_of(const Part& part) const { return job.sheets[part.sheet]; }
   double thinnest_mm() const;

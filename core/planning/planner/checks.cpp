@@ -1,5 +1,8 @@
 #include "planning/planner/checks.h"
 
+#include "planning/planner/steps.h"
+#include "tables/bench_gauges.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -88,7 +91,44 @@ std::optional<Remedy> pull_past(const Pulls& pulls, const std::optional<PullPast
                length("past-twice", 2.0 * off_mm * pull->past_mm.value, "steel-rule")});
 }
 
-std::vector<Remedy> tacked_ladder(const BoxCase& box, std::optional<Remedy> pull, const char* cut) {
+// The seam that ends at a corner; nothing where none or several do.
+std::optional<std::string> seam_at(const BoxCase& box, Vec3 corner) {
+  constexpr double kNear_mm = 25.0; // inside corners lie a radius or two off
+  std::optional<std::string> found;
+  for (std::size_t s = 0; s < box.work.seams.size(); ++s) {
+    const SeamLine& line = box.geometry.seams[box.work.seams[s].seam];
+    if (std::min(norm(line.start - corner), norm(line.end - corner)) > kNear_mm) continue;
+    if (found) return std::nullopt;
+    found = box.work.seams[s].id;
+  }
+  return found;
+}
+
+// The run that pulls the box back, for either diagonal, where what it does can be read.
+std::vector<Remedy> next_run_rungs(const BoxCase& box) {
+  const Measure* diagonals = find_measure(box.work, MeasureKind::diagonals);
+  if (!diagonals || diagonals->points.size() != 4) return {};
+  std::vector<Remedy> rungs;
+  for (const double sign : {1.0, -1.0}) { // which of the two is the long one
+    const std::size_t corner = sign > 0.0 ? 0 : 1;
+    const auto from = seam_at(box, diagonals->points[corner]),
+               to = seam_at(box, diagonals->points[corner + 2]);
+    const NextRun* best = nullptr;
+    for (const NextRun& next : box.next_runs)
+      if (!best || sign * next.mm.value < sign * best->mm.value) best = &next;
+    if (!from || !to || !best ||
+        -sign * best->mm.value < in_mm(bench_gauge(BenchGauge::pinch_sticks).resolution))
+      continue;
+    rungs.push_back(rung(Who::welder, 0, "fix.next-run",
+                         {word("from", *from), word("to", *to), word("run", best->seam),
+                          length("by", std::abs(best->mm.value), "pinch-sticks")}));
+  }
+  return rungs;
+}
+
+// which: tacks to cut, where their round is not said by its name.
+std::vector<Remedy> tacked_ladder(const BoxCase& box, std::optional<Remedy> pull, const char* cut,
+                                  std::vector<Arg> which = {}) {
   std::vector<Remedy> rungs;
   if (box.has_piece(ItemKind::former)) rungs.push_back(rung(Who::both, 1, "fix.slide-wedge"));
   const bool held = box.has_piece(ItemKind::former) || box.has_piece(ItemKind::bar_clamp) ||
@@ -96,7 +136,7 @@ std::vector<Remedy> tacked_ladder(const BoxCase& box, std::optional<Remedy> pull
                     box.has_piece(ItemKind::spreader);
   if (pull && held) rungs.push_back(rung(Who::both, 1, "fix.slack-off"));
   if (pull) rungs.push_back(std::move(*pull));
-  rungs.push_back(rung(Who::both, 8, cut));
+  rungs.push_back(rung(Who::both, 8, cut, std::move(which)));
   rungs.push_back(rung(Who::foreman, 5, "fix.foreman"));
   return rungs;
 }
@@ -108,10 +148,14 @@ std::vector<Remedy> square_ladder(const BoxCase& box, Stage stage, double limit_
   case Stage::rim_tacked:
     return tacked_ladder(box, pull_past(box.pulls, box.pulls.rim_tacked, limit_mm), "fix.cut-rim-tacks");
   case Stage::fully_tacked:
-    return tacked_ladder(box, pull_past(box.pulls, box.pulls.fully_tacked, limit_mm), "fix.cut-last-tacks");
-  case Stage::half_welded:
-    if (box.closed() || !bars_stay(box)) return {rung(Who::foreman, 5, "fix.stop-foreman")};
-    return {rung(Who::both, 2, "fix.bars-tight"), rung(Who::foreman, 5, "fix.stop-foreman")};
+    return tacked_ladder(box, pull_past(box.pulls, box.pulls.fully_tacked, limit_mm), "fix.cut-last-tacks",
+                         {list("tacks", tack_places(box, 1))});
+  case Stage::half_welded: {
+    std::vector<Remedy> rungs = next_run_rungs(box);
+    if (!box.closed() && bars_stay(box)) rungs.push_back(rung(Who::both, 2, "fix.bars-tight"));
+    rungs.push_back(rung(Who::foreman, 5, "fix.stop-foreman"));
+    return rungs;
+  }
   case Stage::as_welded:
   case Stage::ground:
     if (box.closed()) // six welded faces do not rack any more

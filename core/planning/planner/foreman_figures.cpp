@@ -160,6 +160,19 @@ void add_pulls(const BoxCase& box, std::vector<Figure>& out) {
   add(box.pulls.fully_tacked, "second");
 }
 
+// The two that pull most, either way.
+void add_next_runs(const BoxCase& box, std::vector<Figure>& out) {
+  if (box.next_runs.empty()) return;
+  const auto [least, most] =
+      std::minmax_element(box.next_runs.begin(), box.next_runs.end(),
+                          [](const NextRun& a, const NextRun& b) { return a.mm.value < b.mm.value; });
+  for (const auto next : {least, most}) {
+    out.push_back(banded("figure.next-run", {word("run", next->run)}, ArgKind::fine_mm, next->mm,
+                         derived("theory.md, The order of seams")));
+    if (least == most) break;
+  }
+}
+
 // What the elastic model says beside the measures.
 void add_elastic(const BoxCase& box, std::vector<Figure>& out) {
   if (!box.elastic) return;
@@ -176,6 +189,7 @@ void add_elastic(const BoxCase& box, std::vector<Figure>& out) {
   most(&ElasticState::closing_N, "figure.closing", "tack");
   most(&ElasticState::holding_N, "figure.holding", "after");
   add_pulls(box, out);
+  add_next_runs(box, out);
   for (const ElasticRelease& release : box.elastic->releases)
     add_spring_back(box, release, out);
   for (const FaceBuckling& b : box.elastic->buckling)

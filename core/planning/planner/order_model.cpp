@@ -40,6 +40,7 @@ std::optional<OrderModel> OrderModel::make(const BoxCase& box, double most_sprin
   if (!ordering) return std::nullopt;
   OrderModel model(box, std::move(made), std::move(*ordering));
   model.kept_ = model.ordering_.kept(model.made_.making.events);
+  model.additive_.emplace(model.ordering_.prepared(), model.made_.making);
   model.make_tables();
   return model;
 }
@@ -54,16 +55,19 @@ std::optional<OrderModel> OrderModel::finer() const {
   return OrderModel(*box_, std::move(made), std::move(*ordering));
 }
 
+std::map<std::string, std::size_t> OrderModel::run_numbers() const {
+  std::map<std::string, std::size_t> all;
+  for (std::size_t i = 0; i < made_.making.events.size(); ++i)
+    if (made_.making.events[i].kind == Event::Kind::weld) all[made_.made[i]] = made_.making.events[i].which;
+  return all;
+}
+
 void OrderModel::make_tables() {
   const std::vector<SeamGroup>& groups = box_->order.groups;
   if (std::any_of(groups.begin(), groups.end(),
                   [](const SeamGroup& g) { return g.seams.size() > elastic::kMostTabled; }))
     return;
-  std::map<std::string, std::size_t> run_of; // in the making, by id
-  for (std::size_t i = 0; i < made_.making.events.size(); ++i)
-    if (made_.making.events[i].kind == Event::Kind::weld)
-      run_of[made_.made[i]] = made_.making.events[i].which;
-  const elastic::Additive additive(ordering_.prepared(), made_.making);
+  const auto run_of = run_numbers();
   std::vector<std::size_t> before;
   for (std::size_t g = 0; g < groups.size(); ++g) {
     std::vector<elastic::RoundsOfSeam> seams(groups[g].seams.size());
@@ -79,7 +83,7 @@ void OrderModel::make_tables() {
       }
       seams[unit].after = box_->order.problems[g].after[unit];
     }
-    tables_.push_back(additive.table(before, seams));
+    tables_.push_back(additive_->table(before, seams));
     before.insert(before.end(), all.begin(), all.end());
   }
 }
@@ -148,6 +152,27 @@ MatrixXd OrderModel::kept_by_table(const SeamOrders& seams) const {
     add(box_->order.seams[g], -1.0);
   }
   return made;
+}
+
+std::optional<Band> OrderModel::step_mm(std::vector<std::size_t> made, std::size_t run,
+                                        const std::string& measure) const {
+  const auto watched = std::find_if(made_.measure.begin(), made_.measure.end(),
+                                    [&](std::size_t m) { return box_->work.measures[m].id == measure; });
+  if (watched == made_.measure.end() || !additive_) return std::nullopt;
+  const auto numbers = run_numbers();
+  made.push_back(run);
+  for (std::size_t& each : made)
+    each = numbers.at(box_->work.runs[each].id);
+  const elastic::Response step = additive_->sequence(made).back();
+  const elastic::Cases& cases = ordering_.prepared().cases;
+  const std::size_t seam = box_->work.seams[box_->work.runs[run].seam].seam;
+  const auto row = watched - made_.measure.begin();
+  std::vector<double> mm;
+  for (Index d = 1; d <= elastic::kStepDraws; ++d)
+    mm.push_back(step(row, 0) * amounts()(cases.across(seam), d) +
+                 step(row, 1) * amounts()(cases.along(seam), d) +
+                 step(row, 2) * amounts()(cases.angle(seam), d));
+  return elastic::band_of(mm);
 }
 
 std::vector<double> OrderModel::worst(const elastic::Ends& ends, int draws) const {

@@ -7,6 +7,8 @@
 #include "planning/search/set_search.h"
 
 #include <array>
+#include <map>
+#include <string>
 
 namespace tacksquare {
 
@@ -35,6 +37,11 @@ class OrderModel {
   // Nothing without tables.
   std::optional<SetSearch> kept_search(int draws) const;
 
+  // What a run does to a measure when these are made, tacks kept: indices in Work::runs, of runs with a
+  // length. Nothing where the measure is not watched.
+  std::optional<Band> step_mm(std::vector<std::size_t> made, std::size_t run,
+                              const std::string& measure) const;
+
   double springs() const { return springs_; }
   double mesh_mm() const { return made_.options.mesh_mm; }
 
@@ -42,6 +49,7 @@ class OrderModel {
   OrderModel(const BoxCase& box, ElasticCase made, elastic::Ordering ordering);
   void make_tables();
   elastic::Ends ends_of(const BoxCase& ordered) const;
+  std::map<std::string, std::size_t> run_numbers() const; // in the making, by id
   std::vector<elastic::Event> events_of(const BoxCase& ordered) const;
   std::array<elastic::Index, 3> columns(std::size_t group, std::size_t unit) const;
   Eigen::MatrixXd kept_by_table(const SeamOrders& seams) const;
@@ -51,6 +59,7 @@ class OrderModel {
   elastic::Ordering ordering_;
   std::vector<char> square_; // of the limits: those of squareness
   double springs_ = 0.0;
+  std::optional<elastic::Additive> additive_;
   std::vector<elastic::StepTable> tables_; // of each group; none where one is too large
   Eigen::MatrixXd kept_;                   // of the box's own order, watched x cases
 };

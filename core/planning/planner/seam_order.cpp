@@ -3,6 +3,7 @@
 #include "base/at_once.h"
 #include "base/random.h"
 #include "planning/planner/fixing.h"
+#include "planning/planner/next_runs.h"
 #include "planning/planner/order_model.h"
 
 #include <algorithm>
@@ -44,13 +45,14 @@ class Choice {
     tell("planned", made.seams, made);
     for (const NamedOrder& named : box_.order.compared)
       tell(named.key, named.seams, made);
-    if (made.seams != balanced) tell("balanced", balanced, made);
+    if (model_.laid_out(made.seams).figures.cost > box_.order.figures.cost) tell("balanced", balanced, made);
     if (made.seams != squarest_) tell("squarest", squarest_, made);
-    tell("least-square", least_square_, made);
+    tell("worst", least_square_, made);
     tell_own(made);
     judge_difference(made.seams);
     look_finer(made.seams);
     made.proof = proof_;
+    made.next_runs = next_runs(made.seams);
     return made;
   }
 
@@ -111,8 +113,9 @@ class Choice {
     proof_.most_bound = worst.bound;
     proof_.proven = middle.proven && best.proven && worst.proven;
     judge({best.order, worst.order, middle.order});
-    const auto cap = static_cast<std::size_t>(trials());
-    within_ = robust->all_up_to(best.value + kSameSquare, cap, kMostSteps);
+    const bool few = proof_.orders <= trials();
+    within_ = robust->all_up_to(few ? 1e9 : best.value + kSameSquare, static_cast<std::size_t>(trials()),
+                                kMostSteps);
   }
 
   double trials() const {
@@ -126,15 +129,17 @@ class Choice {
       proof_.all_within = true;
       return;
     }
-    // Two from the same order, of which the first that is better is gone on from.
+    if (!is_seen()) return; // plain ones, the proven best and worst: all the same
+    // Two from the same order; the squarest so far is gone on from.
     Random random(kSeed);
-    SeamOrders best = squarest_;
     for (int left = static_cast<int>(trials()) - static_cast<int>(judged_.size()); left > 0; left -= 2) {
-      const std::vector<SeamOrders> two = {moved(best, random), moved(best, random)};
+      const std::vector<SeamOrders> two = {moved(squarest_, random), moved(squarest_, random)};
       judge(two);
-      best = squarest_;
     }
   }
+
+  double by_order() const { return of(least_square_).square - of(squarest_).square; }
+  bool is_seen() const { return by_order() >= kSeen; }
 
   // A seam is made earlier or later among those of its group.
   SeamOrders moved(SeamOrders seams, Random& random) const {
@@ -188,14 +193,21 @@ class Choice {
     std::vector<double> worst = model_.worst(model_.ends(planned), elastic::kExpectDraws);
     const Band band = elastic::band_of(worst);
     proof_.scatter = 0.5 * (band.high - band.low);
-    const double by_order = of(least_square_).square - of(squarest_).square;
-    proof_.matters = by_order < kSeen                  ? "none"
-                     : by_order < 0.5 * proof_.scatter ? "below"
-                     : by_order < proof_.scatter       ? "at"
-                                                       : "above";
+    proof_.matters = !is_seen()                          ? "none"
+                     : by_order() < 0.5 * proof_.scatter ? "below"
+                     : by_order() < proof_.scatter       ? "at"
+                                                         : "above";
+  }
+
+  std::vector<NextRun> next_runs(const SeamOrders& planned) const {
+    BoxCase ordered = box_;
+    ordered.order = model_.laid_out(planned);
+    hold_again(ordered);
+    return next_runs_of(ordered, model_);
   }
 
   void look_finer(const SeamOrders& planned) {
+    if (!is_seen()) return;
     const std::optional<OrderModel> finer = model_.finer();
     if (!finer) return;
     elastic::Ends of_planned, of_squarest;
@@ -241,6 +253,7 @@ std::optional<SeamOrder> order_seams(const BoxCase& box) {
 void weld_by(const SeamOrder& chosen, BoxCase& box) {
   box.judged_orders = chosen.judged;
   box.order_proof = chosen.proof;
+  box.next_runs = chosen.next_runs;
   if (chosen.seams == box.order.seams) return;
   box.order = with_seams(box.job, box.box, box.geometry, box.work, box.order, chosen.seams);
   hold_again(box);

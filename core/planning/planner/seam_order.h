@@ -17,9 +17,11 @@ namespace tacksquare {
 // Of tacks that keep their force steps add up, and the best and the worst of all orders are proven
 // (search/set_search.h) where no group of seams is larger than a table. Tacks that melt make a box hang on
 // the way it came about: such orders are gone through, all of those within kSameSquare of the proven best
-// where they are few, else the plain ones, the proven best and worst, and a search from the best of these.
+// where they are few, else the plain ones, the proven best and worst, and, where these differ so that it
+// could be seen, a search from the best of them.
 //
-// On a coarser net than the figures of the plan; planned and squarest order once more on half that mesh.
+// On a coarser net than the figures of the plan; where orders differ, planned and squarest once more on half
+// that mesh.
 inline constexpr int kScenarios = 32;
 inline constexpr double kSameSquare = 0.05;
 
@@ -27,6 +29,7 @@ struct SeamOrder {
   SeamOrders seams;
   std::vector<JudgedOrder> judged; // the planned one first
   OrderProof proof;
+  std::vector<NextRun> next_runs; // of the order that was chosen
 };
 
 // Nothing for boxes with fewer than two seams, very many tacks, or no limit of squareness.

@@ -32,6 +32,9 @@ void write_final_check(const BoxCase& box, StepWriter& out);           // final 
 
 std::vector<Step> write_steps(const BoxCase& box); // all of them, but for what is expected
 
+// Where the tacks of a round are: "at 150: S2, S4, S1, S3".
+std::vector<Text> tack_places(const BoxCase& box, int round);
+
 // Runs that are made inside a closed box before its last face goes on, and their steps.
 std::vector<OrderedRun> inside_runs(const BoxCase& box);
 // lies: the attitude in which the box is found.

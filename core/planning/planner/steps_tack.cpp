@@ -159,6 +159,13 @@ void write_inside_and_lid(const BoxCase& box, const std::vector<const Tack*>& li
 
 } // namespace
 
+std::vector<Text> tack_places(const BoxCase& box, int round) {
+  TackRound tacks;
+  for (const Tack& tack : box.tacks)
+    if (tack.round == round) tacks.push_back(&tack);
+  return round_text(box, tacks);
+}
+
 void write_tacking(const BoxCase& box, StepWriter& out) {
   out.phase(Phase::tack);
   std::vector<const Tack*> first, lid;
