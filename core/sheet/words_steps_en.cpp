@@ -279,7 +279,8 @@ constexpr Entry kWords[] = {
     {"fix.cut-last-tacks", "Cut the tacks of the last round ({tacks}), set it square again, tack again."},
     {"fix.pull-by-hand", "Pull the long diagonal in by hand, hold, read again."},
     {"fix.bars-tight", "Tighten the {=word.bar-clamps} across the long diagonal, read again."},
-    {"fix.next-run", "The diagonal from {from} to {to} is the long one: weld {run} next, it takes {by} off."},
+    {"fix.next-run", "The diagonal from {from} to {to} is the long one: weld {run} next, it takes about {by} "
+                     "off. Then on as planned."},
     {"fix.stop-foreman", "Stop. Call the foreman before the next run."},
     {"fix.foreman", "Still off: the foreman decides."},
     {"fix.squeeze-set",

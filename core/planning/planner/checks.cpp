@@ -119,7 +119,7 @@ std::vector<Remedy> next_run_rungs(const BoxCase& box) {
     if (!from || !to || !best ||
         -sign * best->mm.value < in_mm(bench_gauge(BenchGauge::pinch_sticks).resolution))
       continue;
-    rungs.push_back(rung(Who::welder, 0, "fix.next-run",
+    rungs.push_back(rung(Who::welder, 1, "fix.next-run",
                          {word("from", *from), word("to", *to), word("run", best->seam),
                           length("by", std::abs(best->mm.value), "pinch-sticks")}));
   }
