@@ -6,6 +6,7 @@
 #include "sheet/share.h"
 
 #include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
 
 namespace tacksquare {
@@ -92,6 +93,29 @@ DocumentTable tack_order_table(const Composer& compose, const BoxPlan& box) {
   }
   out.below.push_back(compose.word("tack-orders.below"));
   out.below.push_back(compose.word("tack-orders.says"));
+  return out;
+}
+
+DocumentTable lever_table(const Composer& compose, const BoxPlan& box) {
+  DocumentTable out;
+  out.title = compose.word("levers.title");
+  for (const char* key : {"levers.change", "levers.now", "levers.then"})
+    out.head.push_back(compose.word(key));
+  out.numeric = {false, true, true};
+  bool fixture = false;
+  for (const Lever& lever : box.levers) {
+    out.rows.push_back({compose.text(lever.what), compose.in_hundred(lever.chance_before),
+                        compose.in_hundred(lever.chance_after)});
+    fixture = fixture || lever.key.starts_with("fixture");
+    if (!lever.advised) continue;
+    Text what = lever.what;
+    what.key.replace(0, what.key.find('.'), "advice");
+    out.below.push_back(compose.line("levers.advice", {word("what", compose.text(what)),
+                                                       count("more", std::round(100.0 * lever.gain()))}));
+  }
+  if (out.below.empty()) out.below.push_back(compose.word("levers.nothing"));
+  out.below.push_back(compose.line("levers.below", {count("draws", kLeverDraws)}));
+  if (fixture) out.below.push_back(compose.word("levers.fixture"));
   return out;
 }
 
@@ -200,6 +224,7 @@ void compose_foreman(const Composer& compose, const Plan& plan, const BoxPlan& b
     out.foreman.push_back(std::move(table));
   out.foreman.push_back(seam_table(compose, box));
   if (!box.tack_orders.empty()) out.foreman.push_back(tack_order_table(compose, box));
+  if (!box.levers.empty()) out.foreman.push_back(lever_table(compose, box));
   if (!box.orders.empty()) out.foreman.push_back(order_table(compose, box));
   if (!box.runs.empty()) {
     for (Drawing& warmth : draw_warmth(compose, box))

@@ -61,6 +61,7 @@ struct BoxCase {
   std::optional<ElasticPlan> elastic{};
   std::optional<Fixing> fixing{};
   std::vector<TackOrderCompared> tack_orders{}; // that were weighed
+  std::vector<Lever> levers{};                  // planner/levers.h
   Pulls pulls{};
 
   const Sheet& sheet_of(const Part& part) const { return job.sheets[part.sheet]; }

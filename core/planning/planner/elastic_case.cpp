@@ -175,6 +175,15 @@ ElasticCase elastic_case(const BoxCase& box) {
   return made;
 }
 
+std::vector<elastic::Limit> limits_of(const BoxCase& box, const ElasticCase& made) {
+  std::vector<elastic::Limit> limits;
+  for (std::size_t i = 0; i < made.measure.size(); ++i) {
+    const Measure& m = box.work.measures[made.measure[i]];
+    limits.push_back({i, -m.under_mm, m.over_mm});
+  }
+  return limits;
+}
+
 ElasticCase coarse_case(const BoxCase& box) {
   constexpr double kTaper_mm = 30.0;
   ElasticCase made = elastic_case(box);

@@ -1,7 +1,7 @@
 // The elastic model of a planned box: what goes into it, and what its answer means for the measures.
 #pragma once
 
-#include "physics/elastic/expect.h"
+#include "physics/elastic/judging.h"
 #include "physics/elastic/whole_box.h"
 #include "planning/planner/box_case.h"
 
@@ -34,6 +34,11 @@ struct ReckonedBox {
   std::shared_ptr<const elastic::Plates> plates;
   elastic::Shape shape;
 };
+
+// Of the draws by which makings are weighed against each other.
+inline constexpr std::uint64_t kWeighingSeed = 20270412;
+// What each measure must keep, as how far it may change.
+std::vector<elastic::Limit> limits_of(const BoxCase& box, const ElasticCase& made);
 
 // Its parts.
 std::vector<elastic::SeamSprings> seam_springs(const BoxCase& box); // as Box::seams

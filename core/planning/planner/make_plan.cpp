@@ -8,6 +8,7 @@
 #include "planning/planner/fixture_plan_of.h"
 #include "planning/planner/foreman.h"
 #include "planning/planner/front.h"
+#include "planning/planner/levers.h"
 #include "planning/planner/pulling.h"
 #include "planning/planner/steps.h"
 #include "planning/planner/tack_order.h"
@@ -78,6 +79,7 @@ BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
   plan.figures = figures_of(box);
   plan.elastic = box.elastic;
   plan.tack_orders = box.tack_orders;
+  plan.levers = box.levers;
   plan.orders = orders_of(box);
   plan.order_proven_best = box.order.proven_best;
   const Timeline line = make_timeline(box, plan.steps);
@@ -107,6 +109,7 @@ struct Reckoning {
   bool chosen = false;
   std::optional<FewPieces> few;
   std::optional<TackOrder> tack_order;
+  std::vector<Lever> levers;
   Pulls pulls;
   std::shared_ptr<const ReckonedBox> box;
 };
@@ -123,6 +126,8 @@ void choose(BoxCase& box, Reckoning& made) {
   if (made.few) hold_by(*made.few, box);
   if (!made.chosen) made.tack_order = order_tacks(box);
   if (made.tack_order) tack_by(*made.tack_order, box);
+  if (!made.chosen) made.levers = levers_of(box);
+  box.levers = made.levers;
   if (!made.chosen) made.pulls = pulls_of(box);
   box.pulls = made.pulls;
   made.chosen = true;

@@ -15,7 +15,6 @@ namespace {
 using elastic::Restraint;
 using How = Restraint::Held;
 
-constexpr std::uint64_t kSeed = 20270412;
 constexpr double kNothingLost = 0.01;   // of the chance
 constexpr double kMostSprings = 1800.0; // two seconds or so: they go with the cube
 
@@ -65,14 +64,9 @@ class Weighing {
   }
 
   bool make() {
-    std::vector<elastic::Limit> limits;
-    for (std::size_t i = 0; i < made_.measure.size(); ++i) {
-      const Measure& m = box_.work.measures[made_.measure[i]];
-      limits.push_back({i, -m.under_mm, m.over_mm});
-    }
     Diagnostics unused; // the same faults are told when the box is reckoned
-    restraint_ = Restraint::make(box_.job, box_.box, box_.geometry, made_.making, made_.options, kSeed,
-                                 std::move(limits), unused);
+    restraint_ = Restraint::make(box_.job, box_.box, box_.geometry, made_.making, made_.options,
+                                 kWeighingSeed, limits_of(box_, made_), unused);
     return restraint_.has_value();
   }
 
@@ -169,7 +163,8 @@ class Weighing {
     const bool some = std::count(rim.on.begin(), rim.on.end(), true) > 0;
     const bool all = std::count(rim.on.begin(), rim.on.end(), false) == 0;
     if (!some || all || rim == chosen_) return;
-    if (static_cast<double>(*kept(rim, 0)) / elastic::Judging::draws() < by_none) compare("rim-alone", "", rim);
+    if (static_cast<double>(*kept(rim, 0)) / elastic::Judging::draws() < by_none)
+      compare("rim-alone", "", rim);
   }
 
   const BoxCase& box_;
