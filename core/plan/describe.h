@@ -125,6 +125,14 @@ template <class V, IsA<TackOrderCompared> T> void describe(V& v, T& f) {
   v.band("gap-mm", f.gap_mm);
 }
 
+template <class V, IsA<Lever> T> void describe(V& v, T& f) {
+  v.value("key", f.key);
+  v.value("chance-before", f.chance_before);
+  v.value("chance-after", f.chance_after);
+  v.value("advised", f.advised);
+  v.text("what", f.what);
+}
+
 template <class V, IsA<PlannedRun> T> void describe(V& v, T& f) {
   v.value("id", f.id);
   v.value("seam", f.seam);
@@ -244,6 +252,7 @@ template <class V, IsA<BoxPlan> T> void describe(V& v, T& f) {
   v.child("elastic", f.elastic);
   v.child("fixture", f.fixture);
   v.children("tack-order", f.tack_orders);
+  v.children("lever", f.levers);
   v.children("order", f.orders);
   v.child("order-proof", f.order_proof);
   v.children("figure", f.figures);

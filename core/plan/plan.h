@@ -176,6 +176,21 @@ struct TackOrderCompared {
   bool operator==(const TackOrderCompared&) const = default;
 };
 
+// Something that could be changed, and what that does to the chance that every limit holds.
+struct Lever {
+  // "pitch", "tack-length", "fixture", "fixture-none", "runs", "back-step", "heat", "side", "bends",
+  // "thicker", "order"
+  std::string key;
+  Text what;                                      // key "lever."; with "advice." instead what to do
+  double chance_before = 0.0, chance_after = 0.0; // by the same draws
+  bool advised = false;                           // of the few that help most, and to be seen
+  double gain() const { return chance_after - chance_before; }
+  bool seen() const { return gain() > 0.01 - 1e-9; } // one of a hundred boxes more
+  bool operator==(const Lever&) const = default;
+};
+inline constexpr std::size_t kMostAdvised = 3;
+inline constexpr int kLeverDraws = 2000;
+
 struct Caution {
   Text what;
   bool red = false; // planned, but do not build it like this: exit code 3
@@ -214,6 +229,7 @@ struct BoxPlan {
   std::optional<ElasticPlan> elastic;     // unless the plan was made by closed forms alone
   std::optional<FixturePlan> fixture;     // what holds the box while it is made
   std::vector<TackOrderCompared> tack_orders;
+  std::vector<Lever> levers;             // what gains most first; none of a plan by closed forms alone
   std::vector<OrderCompared> orders;     // the planned one first
   bool order_proven_best = false;        // by heat
   std::optional<OrderProof> order_proof; // where the elastic model was asked

@@ -4,6 +4,7 @@
 #include "sheet/compose.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace tacksquare {
 
@@ -26,6 +27,29 @@ DocumentTable tack_order_table(const Composer& compose, const BoxPlan& box) {
   }
   out.below.push_back(compose.word("tack-orders.below"));
   out.below.push_back(compose.word("tack-orders.says"));
+  return out;
+}
+
+DocumentTable lever_table(const Composer& compose, const BoxPlan& box) {
+  DocumentTable out;
+  out.title = compose.word("levers.title");
+  for (const char* key : {"levers.change", "levers.now", "levers.then"})
+    out.head.push_back(compose.word(key));
+  out.numeric = {false, true, true};
+  bool fixture = false;
+  for (const Lever& lever : box.levers) {
+    out.rows.push_back({compose.text(lever.what), compose.in_hundred(lever.chance_before),
+                        compose.in_hundred(lever.chance_after)});
+    fixture = fixture || lever.key.starts_with("fixture");
+    if (!lever.advised) continue;
+    Text what = lever.what;
+    what.key.replace(0, what.key.find('.'), "advice");
+    out.below.push_back(compose.line("levers.advice", {word("what", compose.text(what)),
+                                                       count("more", std::round(100.0 * lever.gain()))}));
+  }
+  if (out.below.empty()) out.below.push_back(compose.word("levers.nothing"));
+  out.below.push_back(compose.line("levers.below", {count("draws", kLeverDraws)}));
+  if (fixture) out.below.push_back(compose.word("levers.fixture"));
   return out;
 }
 
@@ -117,6 +141,7 @@ DocumentTable proof_table(const Composer& compose, const BoxPlan& box) {
 std::vector<DocumentTable> order_tables(const Composer& compose, const BoxPlan& box) {
   std::vector<DocumentTable> tables;
   if (!box.tack_orders.empty()) tables.push_back(tack_order_table(compose, box));
+  if (!box.levers.empty()) tables.push_back(lever_table(compose, box));
   if (!box.orders.empty()) tables.push_back(order_table(compose, box));
   if (box.order_proof && !box.orders.empty()) tables.push_back(proof_table(compose, box));
   return tables;

@@ -94,3 +94,14 @@ TEST_CASE("orders of the tacks that were weighed wrong, or another one taken, ar
       "searched is to be taken");
   spoilt([](BoxPlan& p) { p.tacks[0].then = "feather"; }, "is to be knocked down");
 }
+
+TEST_CASE("levers out of order, or advised where they do not help, are told", "[together]") {
+  REQUIRE(whole_locker().plan.boxes.at(0).levers.size() > 3);
+  REQUIRE(whole_locker().plan.boxes.at(0).levers.front().advised);
+  spoilt([](BoxPlan& p) { p.levers[0].chance_after = 1.5; }, "has a chance of 1.5");
+  spoilt([](BoxPlan& p) { std::swap(p.levers.front(), p.levers.back()); }, "gains more than the one before");
+  spoilt([](BoxPlan& p) { p.levers.front().advised = false; }, "is not advised");
+  spoilt([](BoxPlan& p) { p.levers.back().advised = true; }, "is advised, but gains");
+  spoilt([](BoxPlan& p) { p.levers.front().what.key = "heat"; }, "no words of its own");
+  spoilt([](BoxPlan& p) { p.elastic.reset(); }, "without an elastic model");
+}

@@ -18,10 +18,12 @@ struct WeldLength {
   std::size_t seam = 0; // index in Box::seams
   double from_mm = 0.0, to_mm = 0.0;
   bool backward = false; // the arc goes from to_mm to from_mm
+  bool operator==(const WeldLength&) const = default;
 };
 struct TackPlace {
   std::size_t seam = 0;
   double at_mm = 0.0, length_mm = 0.0; // its middle, its length
+  bool operator==(const TackPlace&) const = default;
 };
 
 // Springs of fused metal for 1 mm of a line: N/mm in three directions, N mm/rad about it.

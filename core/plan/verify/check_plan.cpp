@@ -85,6 +85,7 @@ void check_box(const verify::Checking& c) {
   verify::check_gauges(c);
   verify::check_closed(c);
   verify::check_elastic(c);
+  verify::check_levers(c);
   verify::check_fixture(c);
   verify::check_figures(c);
   verify::check_measures(c);

@@ -91,6 +91,7 @@ void check_waits(const Checking& c);   // a cause for each, cool before touched
 void check_holds(const Checking& c);   // at most three, with another's name
 void check_gauges(const Checking& c);  // each check with gauge, limits, ladder
 void check_elastic(const Checking& c); // states, and the figures that checks take from them
+void check_levers(const Checking& c);  // chances, in order of gain, advised what helps
 void check_fixture(const Checking& c); // pieces on and off in time, on metal, locating, bill
 void check_locating(const Checking& c, const FixturePlan& fixture); // its part: recomputed from the places
 void check_friction(const Checking& c, const FixturePlan& fixture); // what clamps hold along the walls

@@ -76,6 +76,7 @@ struct BoxCase {
   std::optional<ElasticPlan> elastic{};
   std::optional<Fixing> fixing{};
   std::vector<TackOrderCompared> tack_orders{}; // that were weighed
+  std::vector<Lever> levers{};                  // planner/levers.h
   Pulls pulls{};
   std::vector<JudgedOrder> judged_orders{}; // the planned one first
   std::optional<OrderProof> order_proof{};

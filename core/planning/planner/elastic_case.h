@@ -27,9 +27,6 @@ ElasticCase elastic_case(const BoxCase& box);
 // be, only the measures watched.
 ElasticCase coarse_case(const BoxCase& box);
 
-// Of the measures that are watched.
-std::vector<elastic::Limit> limits_of(const BoxCase& box, const ElasticCase& made);
-
 struct ReckonedBox {
   ElasticCase made;
   elastic::Expectation expected; // without its model: that is large
@@ -37,6 +34,11 @@ struct ReckonedBox {
   std::shared_ptr<const elastic::Plates> plates;
   elastic::Shape shape;
 };
+
+// Of the draws by which makings are weighed against each other.
+inline constexpr std::uint64_t kWeighingSeed = 20270412;
+// What each measure must keep, as how far it may change.
+std::vector<elastic::Limit> limits_of(const BoxCase& box, const ElasticCase& made);
 
 // Its parts.
 std::vector<elastic::SeamSprings> seam_springs(const BoxCase& box); // as Box::seams

@@ -8,6 +8,7 @@
 #include "planning/planner/fixture_plan_of.h"
 #include "planning/planner/foreman.h"
 #include "planning/planner/front.h"
+#include "planning/planner/levers.h"
 #include "planning/planner/pulling.h"
 #include "planning/planner/seam_order.h"
 #include "planning/planner/steps.h"
@@ -79,6 +80,7 @@ BoxPlan plan_box(const BoxCase& box, Cutting cutting) {
   plan.figures = figures_of(box);
   plan.elastic = box.elastic;
   plan.tack_orders = box.tack_orders;
+  plan.levers = box.levers;
   plan.orders = orders_of(box);
   plan.order_proof = box.order_proof;
   plan.order_proven_best = box.order.proven_best;
@@ -110,6 +112,7 @@ struct Reckoning {
   std::optional<FewPieces> few;
   std::optional<TackOrder> tack_order;
   std::optional<SeamOrder> seam_order;
+  std::vector<Lever> levers;
   Pulls pulls;
   std::shared_ptr<const ReckonedBox> box;
 };
@@ -129,6 +132,8 @@ void choose(BoxCase& box, Reckoning& made) {
   if (made.tack_order) tack_by(*made.tack_order, box);
   if (!made.chosen) made.seam_order = order_seams(box);
   if (made.seam_order) weld_by(*made.seam_order, box);
+  if (!made.chosen) made.levers = levers_of(box);
+  box.levers = made.levers;
   if (!made.chosen) made.pulls = pulls_of(box);
   box.pulls = made.pulls;
   made.chosen = true;

@@ -14,8 +14,6 @@ using Eigen::VectorXd;
 using elastic::Event;
 using elastic::Index;
 
-constexpr std::uint64_t kSeed = 20270610;
-
 bool is_squareness(const Measure& m) {
   return m.kind != MeasureKind::width && m.kind != MeasureKind::belly && m.over_mm > 0.0;
 }
@@ -36,7 +34,7 @@ std::optional<OrderModel> OrderModel::make(const BoxCase& box, double most_sprin
   if (!limited || springs_in(made) > most_springs) return std::nullopt;
   Diagnostics unused; // the same faults are told when the box is reckoned
   std::optional<elastic::Ordering> ordering = elastic::Ordering::make(
-      box.job, box.box, box.geometry, made.making, made.options, kSeed, limits_of(box, made), unused);
+      box.job, box.box, box.geometry, made.making, made.options, kWeighingSeed, limits_of(box, made), unused);
   if (!ordering) return std::nullopt;
   OrderModel model(box, std::move(made), std::move(*ordering));
   model.kept_ = model.ordering_.kept(model.made_.making.events);
@@ -49,8 +47,9 @@ std::optional<OrderModel> OrderModel::finer() const {
   ElasticCase made = made_;
   made.options.mesh_mm *= 0.5;
   Diagnostics unused;
-  std::optional<elastic::Ordering> ordering = elastic::Ordering::make(
-      box_->job, box_->box, box_->geometry, made.making, made.options, kSeed, limits_of(*box_, made), unused);
+  std::optional<elastic::Ordering> ordering =
+      elastic::Ordering::make(box_->job, box_->box, box_->geometry, made.making, made.options, kWeighingSeed,
+                              limits_of(*box_, made), unused);
   if (!ordering) return std::nullopt;
   return OrderModel(*box_, std::move(made), std::move(*ordering));
 }

@@ -15,7 +15,6 @@ namespace {
 using elastic::Restraint;
 using How = Restraint::Held;
 
-constexpr std::uint64_t kSeed = 20270412;
 constexpr double kNothingLost = 0.01;   // of the chance
 constexpr double kMostSprings = 1800.0; // two seconds or so: they go with the cube
 
@@ -66,8 +65,8 @@ class Weighing {
 
   bool make() {
     Diagnostics unused; // the same faults are told when the box is reckoned
-    restraint_ = Restraint::make(box_.job, box_.box, box_.geometry, made_.making, made_.options, kSeed,
-                                 limits_of(box_, made_), unused);
+    restraint_ = Restraint::make(box_.job, box_.box, box_.geometry, made_.making, made_.options,
+                                 kWeighingSeed, limits_of(box_, made_), unused);
     return restraint_.has_value();
   }
 
