@@ -23,11 +23,11 @@ struct OrderCompared {
 
 // All in parts of the limits of squareness, the worst of them.
 struct OrderProof {
-  double orders = 0.0; // that keep the turns, the rounds and what must come first
+  double orders = 0.0; // that keep the turns, the rounds and what must come first; 0: too many to table
   // Of boxes whose tacks keep their force, over all of these orders. Nominal: in the middle of all that is
   // not known, the best order. Mean over draws: the best and the worst order found, and what none is below or
-  // above.
-  bool proven = false; // to `within`; nothing of the next six where a group of seams is too large for it
+  // above. Where they are too many: the best that was found of seams as wholes, and what none is below.
+  bool proven = false; // to `within`
   double within = 0.0;
   double nominal = 0.0, nominal_bound = 0.0;
   double least = 0.0, least_bound = 0.0, most = 0.0, most_bound = 0.0;

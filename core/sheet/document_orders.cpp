@@ -106,6 +106,8 @@ DocumentTable proof_table(const Composer& compose, const BoxPlan& box) {
     out.rows = {{compose.word("proof.nominal"), fixed(proof.nominal, 2), fixed(proof.nominal_bound, 2)},
                 {compose.word("proof.least"), fixed(proof.least, 2), fixed(proof.least_bound, 2)},
                 {compose.word("proof.most"), fixed(proof.most, 2), fixed(proof.most_bound, 2)}};
+  } else {
+    out.rows = {{compose.word("proof.whole"), fixed(proof.least, 2), fixed(proof.least_bound, 2)}};
   }
   const double planned = box.orders.front().square.value_or(0.0);
   out.rows.push_back({compose.word("proof.squarest"), fixed(proof.squarest, 2), ""});
@@ -114,7 +116,7 @@ DocumentTable proof_table(const Composer& compose, const BoxPlan& box) {
     out.below.push_back(compose.line(proof.proven ? "proof.proven" : "proof.open",
                                      {count("orders", proof.orders), part("within", proof.within)}));
   else
-    out.below.push_back(compose.word("proof.too-large"));
+    out.below.push_back(compose.line("proof.too-large", {part("gap", proof.least - proof.least_bound)}));
   out.below.push_back(compose.line(proof.all_within ? "proof.all" : "proof.some",
                                    {count("tried", proof.tried), part("width", proof.width)}));
   const OrderCompared* last = find_order(box, "worst");

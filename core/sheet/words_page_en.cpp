@@ -230,8 +230,9 @@ constexpr Entry kWords[] = {
                      "the limit."},
     {"proof.open", "Of tacks that keep their force there are {orders} orders; the search was cut short, and "
                    "the best may be as far off as the last column says."},
-    {"proof.too-large", "There are too many seams in one group to prove it: what was found is the best of "
-                        "those that were tried."},
+    {"proof.whole", "tacks keep their force, seams as wholes, mean over 32 boxes: the best that was found"},
+    {"proof.too-large", "There are too many seams in one group to prove the best: it was searched, and a "
+                        "better one may be up to {gap} of the limit better."},
     {"proof.all", "Where tacks melt under the bead it hangs on the way the box came about: gone through were "
                   "{tried} orders, among them all within {width} of the proven best."},
     {"proof.some",

@@ -76,6 +76,7 @@ constexpr Entry kWords[] = {
     {"inside.as-drawn", "{face} as drawn"},
     {"step.inside-squares",
      "Squares in the inside corners, {ids}: {pieces} pieces are inside now. Write {pieces} on the base."},
+    {"why.keep-order", "Keep to the order of these seams: another one pulls this box out of square."},
     {"why.count-out", "What goes inside must come out before the box is shut."},
     {"step.former",
      "{=word.former} {id}, {width} x {height}, in, {below|round} below the rim, wedge finger-tight."},

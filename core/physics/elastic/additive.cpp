@@ -36,12 +36,17 @@ MatrixXd gives_when_welded(const TackedBox& box, const Indices& loads) {
 
 } // namespace
 
-Additive::Additive(const Prepared& prepared, const Making& making)
+Additive::Additive(const Prepared& prepared, const Making& making,
+                   const std::vector<std::vector<std::size_t>>& runs)
     : watched_(static_cast<Index>(making.watched.size())) {
-  std::vector<std::vector<std::size_t>> together(making.welds.size());
-  for (std::size_t run = 0, length = 0; run < together.size(); ++run)
-    for (; length <= prepared.runs.last_of[run]; ++length)
-      together[run].push_back(length);
+  std::vector<std::vector<std::size_t>> together; // lengths
+  for (const std::vector<std::size_t>& as_one : runs) {
+    together.emplace_back();
+    for (const std::size_t run : as_one)
+      for (std::size_t length = run == 0 ? 0 : prepared.runs.last_of[run - 1] + 1;
+           length <= prepared.runs.last_of[run]; ++length)
+        together.back().push_back(length);
+  }
   const BoxModel& model = *prepared.model;
   const std::vector<Hold> holds = holds_at_the_end(prepared, making);
   std::vector<Spring> springs;
@@ -82,6 +87,11 @@ std::vector<Response> Additive::sequence(const std::vector<std::size_t>& runs) c
   for (Response& step : steps)
     step = released(step);
   return steps;
+}
+
+std::vector<StepRange> Additive::ranges(const std::vector<std::size_t>& before,
+                                        const std::vector<std::size_t>& runs) const {
+  return step_ranges(box_, before, runs, release_);
 }
 
 } // namespace tacksquare::elastic

@@ -3,14 +3,17 @@
 #pragma once
 
 #include "physics/elastic/course.h"
+#include "physics/elastic/step_range.h"
 #include "physics/elastic/step_table.h"
 
 namespace tacksquare::elastic {
 
 class Additive {
  public:
-  // Pieces that are on when the last weld of the making is over hold throughout. Throws NumericalFailure.
-  Additive(const Prepared& prepared, const Making& making);
+  // Pieces that are on when the last weld of the making is over hold throughout. together: runs of
+  // Making::welds that are made as one, which is what is called a run below. Throws NumericalFailure.
+  Additive(const Prepared& prepared, const Making& making,
+           const std::vector<std::vector<std::size_t>>& together);
 
   // What is watched when all pieces are off again, as step_table has it. Runs are those of Making::welds;
   // before: of earlier groups. Tables of more than six seams are made of shapes of forces (reduced.h), within
@@ -20,7 +23,10 @@ class Additive {
   // The same order run by run: watched x 3 of each.
   std::vector<Response> sequence(const std::vector<std::size_t>& runs) const;
 
-  const TackedBox& box() const { return box_; }
+  // Of runs that come in any order, those before being there: rows are what is watched. Throws
+  // NumericalFailure.
+  std::vector<StepRange> ranges(const std::vector<std::size_t>& before,
+                                const std::vector<std::size_t>& runs) const;
 
  private:
   Response released(const Response& step) const;

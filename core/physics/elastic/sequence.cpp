@@ -43,19 +43,8 @@ class Made {
     made_ += own;
   }
 
-  // Where step k's own loads, of a unit each, would move these while nothing is welded: those in the base and
-  // along the seam, and tacks that shrink under the bead.
   MatrixXd loaded(std::size_t k, const Indices& readings) const {
-    const std::size_t w = order_[k];
-    const Joint& joint = box_.welds[w];
-    const MatrixXd& c = box_.structure.compliance;
-    MatrixXd q(static_cast<Index>(readings.size()), 3);
-    const auto tack = static_cast<Index>(2 * w);
-    q.col(0) = box_.structure.free(readings, tack);
-    if (joint.shrunk.across_load >= 0) q.col(0) += c(readings, joint.shrunk.across_load);
-    q.col(1) = c(readings, joint.along_load);
-    q.col(2) = box_.structure.free(readings, tack + 1);
-    return q;
+    return elastic::loaded(box_, order_[k], readings);
   }
 
   // factor^-1 (where step k's own loads and its own springs' rest would move the springs made). rest: own
@@ -95,6 +84,18 @@ class Made {
 };
 
 } // namespace
+
+MatrixXd loaded(const TackedBox& box, std::size_t weld, const Indices& readings) {
+  const Joint& joint = box.welds[weld];
+  const MatrixXd& c = box.structure.compliance;
+  MatrixXd q(static_cast<Index>(readings.size()), 3);
+  const auto tack = static_cast<Index>(2 * weld);
+  q.col(0) = box.structure.free(readings, tack);
+  if (joint.shrunk.across_load >= 0) q.col(0) += c(readings, joint.shrunk.across_load);
+  q.col(1) = c(readings, joint.along_load);
+  q.col(2) = box.structure.free(readings, tack + 1);
+  return q;
+}
 
 std::vector<Response> weld_sequence(const TackedBox& box, const std::vector<std::size_t>& order,
                                     std::vector<MatrixXd>* forces) {

@@ -17,6 +17,10 @@ struct Shrinkage {
 // Shrinkage.
 using Response = Eigen::Matrix<double, Eigen::Dynamic, 3>;
 
+// Where a weld's own loads, of a unit each, would move readings while nothing is welded: those in the base
+// and along the seam, and tacks that shrink under the bead. readings x 3.
+Eigen::MatrixXd loaded(const TackedBox& box, std::size_t weld, const Indices& readings);
+
 // Welds the lengths in this order (indices in TackedBox::welds, each at most once). Step k freezes the misfit
 // of its moment free of stress, makes its length continuous and lets it shrink; lengths of one seam share its
 // shrinkage instead of each adding its own on top of what the others did. Returns measures x 3 for each step:

@@ -102,7 +102,7 @@ class Tabling {
     for (std::size_t round = 0; round < rounds_; ++round)
       for (std::size_t s = 0; s < seams_.size(); ++s)
         for (const std::size_t w : seams_[s].rounds[round])
-          stage.loaded.middleCols(load(round, s), 3) += loaded(w, rows);
+          stage.loaded.middleCols(load(round, s), 3) += loaded(box_, w, rows);
     if (before.empty()) return stage;
 
     std::vector<Joint> made;
@@ -117,25 +117,12 @@ class Tabling {
     for (std::size_t round = 0; round < rounds_; ++round)
       for (std::size_t s = 0; s < seams_.size(); ++s)
         for (const std::size_t w : seams_[s].rounds[round])
-          of_loads.middleCols(load(round, s), 3) += loaded(w, closing.readings);
+          of_loads.middleCols(load(round, s), 3) += loaded(box_, w, closing.readings);
     shell::solve_lower(lower, half);
     shell::solve_lower(lower, of_loads);
     shell::add_square(stage.compliance, half, -1.0);
     stage.loaded.noalias() -= half.transpose() * of_loads;
     return stage;
-  }
-
-  // Where a weld's own loads, of a unit each, would move these while nothing is welded.
-  MatrixXd loaded(std::size_t w, const Indices& readings) const {
-    const Joint& joint = box_.welds[w];
-    const MatrixXd& c = box_.structure.compliance;
-    MatrixXd q(static_cast<Index>(readings.size()), 3);
-    const auto tack = static_cast<Index>(2 * w);
-    q.col(0) = box_.structure.free(readings, tack);
-    if (joint.shrunk.across_load >= 0) q.col(0) += c(readings, joint.shrunk.across_load);
-    q.col(1) = c(readings, joint.along_load);
-    q.col(2) = box_.structure.free(readings, tack + 1);
-    return q;
   }
 
   std::size_t place(std::size_t round, std::size_t seam) const { return round * seams_.size() + seam; }

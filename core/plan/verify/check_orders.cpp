@@ -13,6 +13,8 @@ constexpr double kRounded = 1e-5; // values closer than this are equal
 void check_bounds(const Checking& c, const OrderProof& p) {
   const bool tabled = p.orders > 0.0;
   if (p.proven && !tabled) c.tell("an order is proven to be the squarest of no orders");
+  if (!tabled && p.least_bound > p.least + kRounded)
+    c.tell("the bound of all orders is above the best that was found");
   if (!tabled) return;
   if (p.nominal_bound > p.nominal + kRounded || p.least_bound > p.least + kRounded ||
       p.least > p.most + kRounded || p.most > p.most_bound + kRounded)

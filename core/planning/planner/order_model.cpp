@@ -24,6 +24,14 @@ OrderModel::OrderModel(const BoxCase& box, ElasticCase made, elastic::Ordering o
     : box_(&box), made_(std::move(made)), ordering_(std::move(ordering)), springs_(springs_in(made_)) {
   for (const std::size_t measure : made_.measure)
     square_.push_back(is_squareness(box.work.measures[measure]));
+  std::vector<double> limits;
+  const std::vector<elastic::Limit>& all = ordering_.judging().limits();
+  for (std::size_t i = 0; i < square_.size(); ++i)
+    if (square_[i]) {
+      rows_.push_back(static_cast<Index>(all[i].watched));
+      limits.push_back(all[i].high_mm);
+    }
+  limit_mm_ = Eigen::Map<const VectorXd>(limits.data(), static_cast<Index>(limits.size()));
 }
 
 std::optional<OrderModel> OrderModel::make(const BoxCase& box, double most_springs) {
@@ -38,8 +46,12 @@ std::optional<OrderModel> OrderModel::make(const BoxCase& box, double most_sprin
   if (!ordering) return std::nullopt;
   OrderModel model(box, std::move(made), std::move(*ordering));
   model.kept_ = model.ordering_.kept(model.made_.making.events);
-  model.additive_.emplace(model.ordering_.prepared(), model.made_.making);
+  std::vector<std::vector<std::size_t>> each;
+  for (std::size_t run = 0; run < model.made_.making.welds.size(); ++run)
+    each.push_back({run});
+  model.additive_.emplace(model.ordering_.prepared(), model.made_.making, each);
   model.make_tables();
+  if (model.tables_.empty()) model.make_whole();
   return model;
 }
 
@@ -183,22 +195,84 @@ double OrderModel::chance(const elastic::Ends& ends) const {
   return static_cast<double>(*judging.kept(ends)) / judging.draws();
 }
 
+// Seams as wholes, group after group.
+void OrderModel::make_whole() {
+  const auto run_of = run_numbers();
+  std::vector<std::vector<std::size_t>> together;
+  for (std::size_t g = 0; g < box_->order.groups.size(); ++g) {
+    const SeamGroup& group = box_->order.groups[g];
+    for (std::size_t unit = 0; unit < group.seams.size(); ++unit) {
+      together.emplace_back();
+      whole_columns_.push_back(columns(g, unit));
+      for (const auto& round : group.rounds)
+        for (const std::size_t run : round[unit])
+          if (const auto place = run_of.find(box_->work.runs[run].id); place != run_of.end())
+            together.back().push_back(place->second);
+    }
+  }
+  whole_.emplace(ordering_.prepared(), made_.making, together);
+  whole_start_ = kept_(rows_, Eigen::all) * amounts().middleCols(1, kScenarios);
+  const std::vector<std::size_t> order = whole_order(box_->order.seams);
+  const std::vector<elastic::Response> steps = whole_->sequence(order);
+  for (std::size_t k = 0; k < order.size(); ++k)
+    for (std::size_t kind = 0; kind < 3; ++kind)
+      whole_start_ -= steps[k](rows_, static_cast<Index>(kind)) *
+                      amounts().row(whole_columns_[order[k]][kind]).segment(1, kScenarios);
+}
+
+std::vector<std::size_t> OrderModel::whole_order(const SeamOrders& seams) const {
+  std::vector<std::size_t> order;
+  for (const std::vector<std::size_t>& group : seams) {
+    const std::size_t first = order.size();
+    for (const std::size_t unit : group)
+      order.push_back(first + unit);
+  }
+  return order;
+}
+
+double OrderModel::kept_whole(const SeamOrders& seams) const {
+  MatrixXd sum = whole_start_;
+  const std::vector<std::size_t> order = whole_order(seams);
+  const std::vector<elastic::Response> steps = whole_->sequence(order);
+  for (std::size_t k = 0; k < order.size(); ++k)
+    for (std::size_t kind = 0; kind < 3; ++kind)
+      sum += steps[k](rows_, static_cast<Index>(kind)) *
+             amounts().row(whole_columns_[order[k]][kind]).segment(1, kScenarios);
+  return (limit_mm_.cwiseInverse().asDiagonal() * sum).cwiseAbs().colwise().maxCoeff().mean();
+}
+
+// Every seam at its best for every reading: no order is that good.
+double OrderModel::kept_whole_bound() const {
+  MatrixXd middle = whole_start_, reach = MatrixXd::Zero(middle.rows(), middle.cols());
+  std::vector<std::size_t> before;
+  for (const SeamGroup& group : box_->order.groups) {
+    std::vector<std::size_t> seams;
+    for (std::size_t unit = 0; unit < group.seams.size(); ++unit)
+      seams.push_back(before.size() + unit);
+    const std::vector<elastic::StepRange> ranges = whole_->ranges(before, seams);
+    for (std::size_t i = 0; i < seams.size(); ++i) {
+      MatrixXd of(3, kScenarios);
+      for (Index kind = 0; kind < 3; ++kind)
+        of.row(kind) =
+            amounts().row(whole_columns_[seams[i]][static_cast<std::size_t>(kind)]).segment(1, kScenarios);
+      middle += ranges[i].middle(rows_, Eigen::all) * of;
+      const Eigen::RowVectorXd size = of.cwiseProduct(ranges[i].spread * of).colwise().sum();
+      reach += ranges[i].reach(rows_) * size.cwiseMax(0.0).cwiseSqrt();
+    }
+    before.insert(before.end(), seams.begin(), seams.end());
+  }
+  const MatrixXd nearest = (middle.cwiseAbs() - reach).cwiseMax(0.0);
+  return (limit_mm_.cwiseInverse().asDiagonal() * nearest).colwise().maxCoeff().mean();
+}
+
 std::optional<SetSearch> OrderModel::kept_search(int draws) const {
   if (tables_.empty()) return std::nullopt;
-  const elastic::Judging& judging = ordering_.judging();
   const MatrixXd of_draws = draws == 0 ? amounts().leftCols(1) : amounts().middleCols(1, draws);
-  elastic::Indices rows;
-  std::vector<double> limit_mm;
-  for (std::size_t i = 0; i < square_.size(); ++i)
-    if (square_[i]) {
-      rows.push_back(static_cast<Index>(judging.limits()[i].watched));
-      limit_mm.push_back(judging.limits()[i].high_mm);
-    }
   SetProblem p;
-  p.rows = rows.size();
+  p.rows = rows_.size();
   p.kinds = 3;
   p.scenarios = static_cast<std::size_t>(of_draws.cols());
-  MatrixXd start = kept_(rows, Eigen::all) * of_draws;
+  MatrixXd start = kept_(rows_, Eigen::all) * of_draws;
   for (std::size_t g = 0; g < tables_.size(); ++g) {
     const elastic::StepTable& table = tables_[g];
     SetGroup group;
@@ -210,7 +284,7 @@ std::optional<SetSearch> OrderModel::kept_search(int draws) const {
       double* to = &group.steps[i * p.kinds * p.rows];
       for (Index kind = 0; kind < 3; ++kind)
         for (std::size_t row = 0; row < p.rows; ++row)
-          *to++ = table.steps[i](rows[row], kind) / limit_mm[row];
+          *to++ = table.steps[i](rows_[row], kind) / limit_mm_(static_cast<Index>(row));
     }
     for (std::size_t unit = 0; unit < group.units; ++unit)
       for (const Index column : columns(g, unit))
@@ -221,14 +295,14 @@ std::optional<SetSearch> OrderModel::kept_search(int draws) const {
       const elastic::Response& step = table.steps[set * table.seams + unit];
       const std::array<Index, 3> of = columns(g, unit);
       for (std::size_t kind = 0; kind < of.size(); ++kind)
-        start -= step(rows, static_cast<Index>(kind)) * of_draws.row(of[kind]);
+        start -= step(rows_, static_cast<Index>(kind)) * of_draws.row(of[kind]);
       set |= std::size_t{1} << unit;
     }
     p.groups.push_back(std::move(group));
   }
   for (std::size_t row = 0; row < p.rows; ++row)
     for (Index s = 0; s < of_draws.cols(); ++s)
-      p.start.push_back(start(static_cast<Index>(row), s) / limit_mm[row]);
+      p.start.push_back(start(static_cast<Index>(row), s) / limit_mm_(static_cast<Index>(row)));
   return SetSearch(std::move(p));
 }
 

@@ -4,9 +4,9 @@
 #include "base/random.h"
 #include "planning/planner/fixing.h"
 #include "planning/planner/next_runs.h"
-#include "planning/planner/order_model.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <utility>
@@ -16,7 +16,8 @@ namespace {
 
 constexpr std::uint64_t kSeed = 20270611;
 constexpr double kMostSprings = 3000.0;
-constexpr double kWork = 3e10; // of what is gone through: springs cubed, each time
+constexpr double kWork = 3e10;      // of what is gone through: springs cubed, each time
+constexpr double kWholeWork = 2e12; // the same of kept tacks alone
 constexpr double kFewest = 10.0, kMost = 60.0;
 constexpr double kWithin = 0.02;              // of a limit: to which the best is proven
 constexpr long long kMostSteps = 400'000;     // of a proof over all draws
@@ -99,7 +100,10 @@ class Choice {
   void prove() {
     proof_.within = kWithin;
     const std::optional<SetSearch> nominal = model_.kept_search(0), robust = model_.kept_search(kScenarios);
-    if (!nominal || !robust) return;
+    if (!nominal || !robust) {
+      search_whole();
+      return;
+    }
     proof_.orders = robust->orders();
     const SeamOrders& start = box_.order.seams;
     const SetFound middle = nominal->least(start, 0.0, kMostNominal);
@@ -116,6 +120,28 @@ class Choice {
     const bool few = proof_.orders <= trials();
     within_ = robust->all_up_to(few ? 1e9 : best.value + kSameSquare, static_cast<std::size_t>(trials()),
                                 kMostSteps);
+  }
+
+  // One seam moved at a time, from the squarest of the plain ones; two tried at once.
+  void search_whole() {
+    SeamOrders best = squarest_;
+    double least = model_.kept_whole(best);
+    Random random(kSeed);
+    const int trials = static_cast<int>(std::clamp(kWholeWork / std::pow(model_.springs(), 3), 20.0, 400.0));
+    for (int trial = 0; trial < trials; trial += 2) {
+      const std::array<SeamOrders, 2> two = {moved(best, random), moved(best, random)};
+      std::array<double, 2> value{};
+      at_once([&] { value[0] = model_.kept_whole(two[0]); }, [&] { value[1] = model_.kept_whole(two[1]); });
+      for (std::size_t i = 0; i < two.size(); ++i)
+        if (better(value[i], least)) {
+          least = value[i];
+          best = two[i];
+          break;
+        }
+    }
+    proof_.least = least;
+    proof_.least_bound = std::min(least, model_.kept_whole_bound());
+    judge({best});
   }
 
   double trials() const {

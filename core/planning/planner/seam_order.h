@@ -1,7 +1,7 @@
 // In what order to weld the seams: weighed by how square the box comes out, then by heat.
 #pragma once
 
-#include "planning/planner/box_case.h"
+#include "planning/planner/order_model.h"
 
 #include <optional>
 #include <vector>
@@ -22,7 +22,6 @@ namespace tacksquare {
 //
 // On a coarser net than the figures of the plan; where orders differ, planned and squarest once more on half
 // that mesh.
-inline constexpr int kScenarios = 32;
 inline constexpr double kSameSquare = 0.05;
 
 struct SeamOrder {

@@ -158,6 +158,11 @@ void note_changes(const BoxCase& box, const std::vector<OrderedRun>& runs, std::
     step.what = {"step.now", {list("step", {step.what}), position}};
 }
 
+// More than boxes differ anyhow, or about as much.
+bool order_decides(const BoxCase& box) {
+  return box.order_proof && (box.order_proof->matters == "at" || box.order_proof->matters == "above");
+}
+
 // A look half way: before the box is first turned; else after the inner runs of all seams where there are
 // inner and outer runs, else half way through.
 std::size_t half_way(const BoxCase& box, const std::vector<OrderedRun>& runs) {
@@ -222,7 +227,9 @@ void write_run_steps(const BoxCase& box, const std::vector<OrderedRun>& runs, st
     if (runs[i].attitude != lies) write_turn(box, runs[i].attitude, out);
     lies = runs[i].attitude;
     const std::size_t end = end_of_step(box, runs, i);
-    note_changes(box, runs, i, write_runs(box, runs, i, end, out));
+    Step& step = write_runs(box, runs, i, end, out);
+    note_changes(box, runs, i, step);
+    if (i == 0 && with_look && order_decides(box)) step.odd = simple("why.keep-order");
     if (i < look_at && end >= look_at && end < runs.size()) write_half_way_check(box, lies, out);
     i = end;
   }
