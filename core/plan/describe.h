@@ -207,7 +207,7 @@ template <class V, IsA<OrderProof> T> void describe(V& v, T& f) {
   v.value("finer-mesh-mm", f.finer_mesh_mm);
   v.value("planned-finer", f.planned_finer);
   v.value("squarest-finer", f.squarest_finer);
-  v.value("holds-finer", f.holds_finer);
+  v.value("passed-over-finer", f.passed_over_finer);
 }
 
 template <class V, IsA<Caution> T> void describe(V& v, T& f) {

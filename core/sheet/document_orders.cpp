@@ -129,11 +129,15 @@ DocumentTable proof_table(const Composer& compose, const BoxPlan& box) {
         "proof.own", {part("own", own->square.value_or(0.0)), part("planned", planned),
                       number("chance", ArgKind::chance, own->chance.value_or(0.0)),
                       number("planned-chance", ArgKind::chance, box.orders.front().chance.value_or(0.0))}));
-  if (proof.finer_mesh_mm > 0.0)
-    out.below.push_back(
-        compose.line(proof.holds_finer ? "proof.finer" : "proof.not-finer",
-                     {number("mesh", ArgKind::length_mm, proof.finer_mesh_mm),
-                      part("planned", proof.planned_finer), part("squarest", proof.squarest_finer)}));
+  if (proof.finer_mesh_mm > 0.0) {
+    const Arg mesh = number("mesh", ArgKind::length_mm, proof.finer_mesh_mm);
+    if (proof.passed_over_finer)
+      out.below.push_back(compose.line("proof.passed-over", {mesh, part("balanced", *proof.passed_over_finer),
+                                                             part("squarest", proof.squarest_finer)}));
+    else
+      out.below.push_back(compose.line("proof.finer", {mesh, part("planned", proof.planned_finer),
+                                                       part("squarest", proof.squarest_finer)}));
+  }
   out.below.push_back(compose.word("proof.says"));
   return out;
 }

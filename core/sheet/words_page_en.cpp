@@ -251,9 +251,11 @@ constexpr Entry kWords[] = {
                             "and the worst, +-{scatter} from box to box. Keep to it."},
     {"proof.own", "The shop's own order, each seam finished before the next: {own} of the limit, as planned "
                   "{planned}; the chance that all limits hold is {chance} against {planned-chance}."},
-    {"proof.finer", "On elements of {mesh} it is the same: as planned {planned}, the squarest {squarest}."},
-    {"proof.not-finer", "On elements of {mesh} it is NOT the same: as planned {planned}, the squarest of "
-                        "above {squarest}. Do not build on the order for squareness."},
+    {"proof.finer", "On elements of {mesh} it is the same: as planned {planned}, the squarest of above "
+                    "{squarest}."},
+    {"proof.passed-over",
+     "On elements of {mesh} it is not the same: the order that is better by heat comes to "
+     "{balanced} there, the squarest to {squarest}. So the squarest is planned."},
     {"proof.says", "Source: theory.md, The order of seams. A seam of another shop's hand, other tacks, or a "
                    "fit worse than the limits of fit-up can make another order the better one."},
 

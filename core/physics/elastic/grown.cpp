@@ -160,7 +160,8 @@ void Grown::put(const Indices& readings, const VectorXd& stiffness, const Matrix
   if (factor_.rows() < all) factor_.conservativeResize(2 * all, 2 * all);
   make_room(half_, all, columns());
   make_room(half_motions_, all, s_.motions.cols());
-  make_room(half_kept_, all, static_cast<Index>(kept_.size()));
+  const auto kept = static_cast<Index>(kept_.size()); // what was forgotten leaves columns behind
+  make_room(half_kept_, all, std::max(half_kept_.cols(), kept));
   make_room(rest_, all, columns());
   sign_.conservativeResize(all);
   stiffness_.conservativeResize(all);
@@ -171,7 +172,7 @@ void Grown::put(const Indices& readings, const VectorXd& stiffness, const Matrix
   const MatrixXd signed_beside = sign_.head(n).asDiagonal() * beside;
   factor_.block(n, 0, k, n) = signed_beside.transpose();
   factor_.block(n, n, k, k) = lower;
-  const auto halve = [&](const MatrixXd& before, const MatrixXd& whole) {
+  const auto halve = [&](const shell::DenseRef& before, const MatrixXd& whole) {
     MatrixXd rest_of = whole;
     if (n > 0) rest_of.noalias() -= signed_beside.transpose() * before.topRows(n);
     shell::solve_lower(lower, rest_of);
@@ -181,7 +182,7 @@ void Grown::put(const Indices& readings, const VectorXd& stiffness, const Matrix
   const MatrixXd seen = s_.motions(readings, Eigen::all);
   half_.block(n, 0, k, columns()) = halve(half_, off);
   half_motions_.block(n, 0, k, seen.cols()) = halve(half_motions_, seen);
-  half_kept_.block(n, 0, k, half_kept_.cols()) = halve(half_kept_, s_.compliance(readings, kept_));
+  half_kept_.block(n, 0, k, kept) = halve(half_kept_.leftCols(kept), s_.compliance(readings, kept_));
   rest_.block(n, 0, k, columns()) = rest;
   const double sign = gone ? -1.0 : 1.0;
   const MatrixXd told = half_kept_.block(n, 0, k, told_) * sign,
@@ -222,6 +223,21 @@ void Grown::load(Index reading, const Eigen::RowVectorXd& amounts) {
       else
         half_.col(c).head(n) += amounts(c) * half_kept_.col(place).head(n);
     }
+}
+
+void Grown::forget(const Indices& readings) {
+  for (const Index reading : readings) {
+    const Index place = place_[static_cast<std::size_t>(reading)];
+    if (place < told_) continue; // watched, or not kept at all
+    const Index last = static_cast<Index>(kept_.size()) - 1;
+    if (place != last) {
+      half_kept_.col(place).head(springs()) = half_kept_.col(last).head(springs());
+      kept_[static_cast<std::size_t>(place)] = kept_.back();
+      place_[static_cast<std::size_t>(kept_.back())] = place;
+    }
+    place_[static_cast<std::size_t>(reading)] = -1;
+    kept_.pop_back();
+  }
 }
 
 void Grown::shift_rest(Index spring, const Eigen::RowVectorXd& by) {

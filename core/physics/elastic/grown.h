@@ -44,6 +44,8 @@ class Grown {
   void add(const Indices& readings, const Eigen::VectorXd& stiffness, const Eigen::MatrixXd& rest);
   void take_away(const Indices& springs);
   void load(Index reading, const Eigen::RowVectorXd& amounts); // on a reading, N or N mm
+  // Readings to come that are not looked at any more: they may be, but then it takes longer.
+  void forget(const Indices& readings);
   void shift_rest(Index spring, const Eigen::RowVectorXd& by);
   // Loads on all readings that give this state on a structure with springs_left() on it: of column `c`.
   Eigen::VectorXd loads(Index c) const;
@@ -62,7 +64,7 @@ class Grown {
 
   const Structure& s_;
   Index told_;               // so many of kept_ are the watched ones
-  Indices kept_;             // readings whose halves grow with the factor
+  Indices kept_;             // readings whose halves grow with the factor: columns of half_kept_
   std::vector<Index> place_; // of each reading in kept_; -1: not there
   Eigen::MatrixXd free_;
   Indices readings_;

@@ -229,6 +229,12 @@ void Passage::weld(std::size_t which) {
     if (already_[later[i]].size() == 0) already_[later[i]] = MatrixXd::Zero(moved.rows(), moved.cols());
     already_[later[i]] += moved;
   }
+  if (!onlooker_) { // it is made and loaded
+    Indices over = joint.readings;
+    for (const Index load : {joint.along_load, joint.shrunk.across_load, joint.second.across_load})
+      if (load >= 0) over.push_back(load);
+    grown_.forget(over);
+  }
   tell({Change::Kind::welded, which, {}, later});
 }
 

@@ -67,8 +67,11 @@ void check_orders_of_seams(const Checking& c) {
     c.tell("the planned order is at {} of the limit, more than {} above the squarest at {}", *planned,
            p.width, p.squarest);
   check_matters(c, p, *least_square);
-  if (p.finer_mesh_mm > 0.0 && p.holds_finer != (p.planned_finer <= p.squarest_finer + p.width))
-    c.tell("whether the order holds on a finer net does not go with its figures");
+  if (p.planned_finer > p.squarest_finer + p.width + kRounded)
+    c.tell("on the finer net the planned order is at {} of the limit, the squarest at {}", p.planned_finer,
+           p.squarest_finer);
+  if (p.passed_over_finer && *p.passed_over_finer <= p.squarest_finer + p.width - kRounded)
+    c.tell("an order is passed over that is as square as the squarest on the finer net, too");
 }
 
 } // namespace tacksquare::verify

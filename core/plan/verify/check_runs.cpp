@@ -277,7 +277,8 @@ void check_order(const Checking& c) {
     // Another may balance heat better only if the box comes out less square by it.
     const bool less_square =
         order.square && squarest && *order.square > *squarest + c.plan.order_proof->width;
-    if (order.cost < first.cost && order.key != "own" && !less_square)
+    if (order.cost < first.cost && order.key != "own" && !less_square &&
+        !(c.plan.order_proof && c.plan.order_proof->passed_over_finer))
       c.tell("order {} costs less than the planned one", order.key);
     if (order.square.has_value() != c.plan.order_proof.has_value() ||
         order.chance.has_value() != order.square.has_value())

@@ -1,5 +1,6 @@
 #include "planning/planner/make_plan.h"
 
+#include "base/at_once.h"
 #include "formulas/band_math.h"
 #include "planning/planner/aimed.h"
 #include "planning/planner/case_of.h"
@@ -124,19 +125,27 @@ struct Planning {
 };
 
 // What holds it and in what order it is tacked and welded: weighed once, and so made whenever the box is
-// made.
-void choose(BoxCase& box, Reckoning& made) {
+// made. What it then comes to does not hang on what else would help, and is reckoned beside it.
+void choose(BoxCase& box, Reckoning& made, Diagnostics& faults) {
   if (!made.chosen) made.few = weigh_fixture(box);
   if (made.few) hold_by(*made.few, box);
   if (!made.chosen) made.tack_order = order_tacks(box);
   if (made.tack_order) tack_by(*made.tack_order, box);
   if (!made.chosen) made.seam_order = order_seams(box);
   if (made.seam_order) weld_by(*made.seam_order, box);
-  if (!made.chosen) made.levers = levers_of(box);
-  box.levers = made.levers;
-  if (!made.chosen) made.pulls = pulls_of(box);
-  box.pulls = made.pulls;
+  if (!made.chosen) {
+    const BoxCase& as_chosen = box;
+    at_once([&] { made.box = reckon_box(as_chosen, faults); },
+            [&] {
+              made.levers = levers_of(as_chosen);
+              made.pulls = pulls_of(as_chosen);
+            });
+  } else if (!made.box || !stands_for(*made.box, box)) {
+    made.box = reckon_box(box, faults);
+  }
   made.chosen = true;
+  box.levers = made.levers;
+  box.pulls = made.pulls;
 }
 
 // A box on its own, so that the faults of one do not hide those of the next.
@@ -145,10 +154,8 @@ std::optional<BoxPlan> plan_stated(const Aimed& aimed, std::size_t index, const 
   Diagnostics faults;
   std::optional<BoxPlan> plan;
   if (std::optional<BoxCase> box = case_of(aimed.job, index, aimed.row, faults)) {
-    if (!how.quick) choose(*box, before);
-    std::shared_ptr<const ReckonedBox> reckoned = before.box;
-    if (!how.quick && (!reckoned || !stands_for(*reckoned, *box))) reckoned = reckon_box(*box, faults);
-    expect_box(*box, reckoned.get(), how.shapes);
+    if (!how.quick) choose(*box, before, faults);
+    expect_box(*box, before.box.get(), how.shapes);
     const auto first = std::find_if(aimed.first_off.begin(), aimed.first_off.end(),
                                     [&](const FirstOff& each) { return each.box == box->box.id; });
     const FirstOff* learnt = first == aimed.first_off.end() ? nullptr : &*first;
@@ -178,8 +185,7 @@ Aimed aim(const Job& job, bool quick, Reckonings& reckoned, Diagnostics& out) {
     Diagnostics of_box; // told when it is planned
     std::optional<BoxCase> box = case_of(aimed.job, i, aimed.row, of_box);
     if (!box || !stand_of(aimed.row, box->box.id)) continue;
-    choose(*box, reckoned[i]);
-    reckoned[i].box = reckon_box(*box, of_box);
+    choose(*box, reckoned[i], of_box);
     if (reckoned[i].box) effects[i] = weld_effect(*reckoned[i].box, *box);
   }
   return aim_at_opening(job, effects, out);

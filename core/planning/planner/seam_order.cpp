@@ -39,7 +39,7 @@ class Choice {
     go_through();
 
     SeamOrder made;
-    made.seams = chosen();
+    made.seams = looked_at_finer(chosen());
     proof_.squarest = of(squarest_).square;
     proof_.width = kSameSquare;
     proof_.tried = static_cast<int>(judged_.size());
@@ -51,7 +51,6 @@ class Choice {
     tell("worst", least_square_, made);
     tell_own(made);
     judge_difference(made.seams);
-    look_finer(made.seams);
     made.proof = proof_;
     made.next_runs = next_runs(made.seams);
     return made;
@@ -232,10 +231,11 @@ class Choice {
     return next_runs_of(ordered, model_);
   }
 
-  void look_finer(const SeamOrders& planned) {
-    if (!is_seen()) return;
+  // Of the chosen order and the squarest the one that is kept.
+  SeamOrders looked_at_finer(SeamOrders planned) {
+    if (!is_seen()) return planned;
     const std::optional<OrderModel> finer = model_.finer();
-    if (!finer) return;
+    if (!finer) return planned;
     elastic::Ends of_planned, of_squarest;
     at_once([&] { of_planned = finer->ends(planned); },
             [&] { of_squarest = planned == squarest_ ? elastic::Ends{} : finer->ends(squarest_); });
@@ -243,7 +243,9 @@ class Choice {
     proof_.planned_finer = mean(finer->worst(of_planned, kScenarios));
     proof_.squarest_finer =
         planned == squarest_ ? proof_.planned_finer : mean(finer->worst(of_squarest, kScenarios));
-    proof_.holds_finer = proof_.planned_finer <= proof_.squarest_finer + kSameSquare;
+    if (proof_.planned_finer <= proof_.squarest_finer + kSameSquare) return planned;
+    proof_.passed_over_finer = std::exchange(proof_.planned_finer, proof_.squarest_finer);
+    return squarest_;
   }
 
   const BoxCase& box_;

@@ -20,8 +20,8 @@ namespace tacksquare {
 // where they are few, else the plain ones, the proven best and worst, and, where these differ so that it
 // could be seen, a search from the best of them.
 //
-// On a coarser net than the figures of the plan; where orders differ, planned and squarest once more on half
-// that mesh.
+// On a coarser net than the figures of the plan. Where orders differ, the one that is taken and the squarest
+// are gone through once more on half that mesh: if they are not equal there, the squarest is taken.
 inline constexpr double kSameSquare = 0.05;
 
 struct SeamOrder {
