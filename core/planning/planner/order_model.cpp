@@ -51,6 +51,7 @@ std::optional<OrderModel> OrderModel::make(const BoxCase& box, double most_sprin
     each.push_back({run});
   model.additive_.emplace(model.ordering_.prepared(), model.made_.making, each);
   model.make_tables();
+  model.tables_hold_ = !model.tables_.empty() && model.only_welds_between();
   if (model.tables_.empty()) model.make_whole();
   return model;
 }
@@ -64,6 +65,15 @@ std::optional<OrderModel> OrderModel::finer() const {
                               limits_of(*box_, made), unused);
   if (!ordering) return std::nullopt;
   return OrderModel(*box_, std::move(made), std::move(*ordering));
+}
+
+// Nothing comes or goes from the first weld to the last but welds: else the way matters.
+bool OrderModel::only_welds_between() const {
+  const std::vector<Event>& events = made_.making.events;
+  const auto is_weld = [](const Event& e) { return e.kind == Event::Kind::weld; };
+  const auto first = std::find_if(events.begin(), events.end(), is_weld);
+  const auto last = std::find_if(events.rbegin(), events.rend(), is_weld).base();
+  return std::all_of(first, last, is_weld);
 }
 
 std::map<std::string, std::size_t> OrderModel::run_numbers() const {
@@ -127,7 +137,7 @@ elastic::Ends OrderModel::ends(const SeamOrders& seams) const {
   ordered.order = laid_out(seams);
   hold_again(ordered);
   const std::vector<Event> events = events_of(ordered);
-  return {tables_.empty() ? ordering_.kept(events) : kept_by_table(seams), ordering_.remelted(events)};
+  return {tables_hold_ ? kept_by_table(seams) : ordering_.kept(events), ordering_.remelted(events)};
 }
 
 elastic::Ends OrderModel::ends_seam_by_seam(const std::vector<std::size_t>& seams) const {

@@ -21,8 +21,8 @@ class OrderModel {
   static std::optional<OrderModel> make(const BoxCase& box, double most_springs);
   std::optional<OrderModel> finer() const; // the same on half the mesh
 
-  // seams: of the groups of the box's order. Of kept tacks out of the tables where there are any. Throws
-  // NumericalFailure.
+  // seams: of the groups of the box's order. Of kept tacks out of the tables where they are exact; where
+  // clamps or tacks come and go between the welds, by going through it. Throws NumericalFailure.
   elastic::Ends ends(const SeamOrders& seams) const;
   elastic::Ends ends_seam_by_seam(const std::vector<std::size_t>& seams) const;
   WeldOrder laid_out(const SeamOrders& seams) const;
@@ -54,6 +54,7 @@ class OrderModel {
 
  private:
   OrderModel(const BoxCase& box, ElasticCase made, elastic::Ordering ordering);
+  bool only_welds_between() const;
   void make_tables();
   void make_whole();
   elastic::Ends ends_of(const BoxCase& ordered) const;
@@ -70,6 +71,7 @@ class OrderModel {
   double springs_ = 0.0;
   std::optional<elastic::Additive> additive_;
   std::vector<elastic::StepTable> tables_; // of each group; none where one is too large
+  bool tables_hold_ = false;               // exactly, clamps and all
   Eigen::MatrixXd kept_;                   // of the box's own order, watched x cases
   // Without tables: a run of it is a seam, group after group.
   std::optional<elastic::Additive> whole_;

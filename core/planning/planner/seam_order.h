@@ -1,14 +1,14 @@
 // In what order to weld the seams: weighed by how square the box comes out, then by heat.
 #pragma once
 
-#include "planning/planner/order_model.h"
+#include "planning/planner/box_case.h"
 
 #include <optional>
 #include <vector>
 
 namespace tacksquare {
 
-// Weighed is, for each of kScenarios fixed draws of all that is not known (shrinkage of the job and of each
+// Weighed is, for each of kScenarios (order_model.h) fixed draws of all that is not known (shrinkage of the job and of each
 // seam, misfit, tacks that keep their force or melt), the worst limit of squareness of the cold box in parts
 // of it; the mean counts. Orders within kSameSquare of the squarest are equal: of them the one of least heat
 // off centre is taken (weld_order.h; its turns come first, and all orders of groups and rounds turn as
