@@ -105,3 +105,26 @@ TEST_CASE("levers out of order, or advised where they do not help, are told", "[
   spoilt([](BoxPlan& p) { p.levers.front().what.key = "heat"; }, "no words of its own");
   spoilt([](BoxPlan& p) { p.elastic.reset(); }, "without an elastic model");
 }
+
+TEST_CASE("orders of seams whose squareness and proof do not go together are told", "[together]") {
+  const BoxPlan& good = whole_locker().plan.boxes.at(0);
+  REQUIRE(good.order_proof);
+  REQUIRE(good.order_proof->orders == 24.0);
+  REQUIRE(good.orders.back().key == "worst");
+  spoilt([](BoxPlan& p) { p.order_proof->least_bound = p.order_proof->least + 0.1; },
+         "do not go up from one");
+  spoilt([](BoxPlan& p) { p.order_proof->most = p.order_proof->least - 0.1; }, "do not go up from one");
+  spoilt([](BoxPlan& p) { p.order_proof->least_bound = p.order_proof->least - 0.1; }, "is called proven to");
+  spoilt([](BoxPlan& p) { p.order_proof->orders = 0.0; }, "of no orders");
+  spoilt([](BoxPlan& p) { p.order_proof->squarest *= 0.5; }, "the squarest order is said to be at");
+  spoilt([](BoxPlan& p) { *p.orders.front().square += 0.2; }, "the planned order is at");
+  spoilt([](BoxPlan& p) { p.order_proof->matters = "above"; }, "the order of the seams matters above");
+  spoilt([](BoxPlan& p) { p.order_proof->planned_finer = p.order_proof->squarest_finer + 0.2; },
+         "on the finer net the planned order");
+  spoilt([](BoxPlan& p) { p.order_proof->passed_over_finer = p.order_proof->squarest_finer; },
+         "an order is passed over that is as square");
+  spoilt([](BoxPlan& p) { p.orders.front().square.reset(); }, "is weighed by squareness and the others");
+  spoilt([](BoxPlan& p) { p.orders[1].chance = 1.5; }, "squareness or chance out of range");
+  spoilt([](BoxPlan& p) { p.order_proof->scatter = -1.0; }, "of the orders of seams is below zero");
+  spoilt([](BoxPlan& p) { p.orders[1].cost = p.orders.front().cost - 1; }, "costs less than the planned one");
+}

@@ -184,19 +184,21 @@ class Choice {
     return seams;
   }
 
-  // Of those as square as the squarest the one of least cost by heat; then the squarer.
+  // Of those as square as the squarest the one of least cost by heat; of equals the balanced one, then the
+  // squarer.
   SeamOrders chosen() const {
     const double up_to = of(squarest_).square + kSameSquare;
-    std::optional<SeamOrders> best;
-    long long cost = 0;
+    if (of(box_.order.seams).square <= up_to) return box_.order.seams; // none was found to cost less
+    SeamOrders best = squarest_;
+    long long cost = model_.laid_out(best).figures.cost;
     for (const auto& [seams, judged] : judged_) {
       if (judged.square > up_to) continue;
       const long long its = model_.laid_out(seams).figures.cost;
-      if (best && (its > cost || (its == cost && !better(judged.square, of(*best).square)))) continue;
+      if (its > cost || (its == cost && !better(judged.square, of(best).square))) continue;
       best = seams;
       cost = its;
     }
-    return *best;
+    return best;
   }
 
   void tell(const std::string& key, const SeamOrders& seams, SeamOrder& to) const {
