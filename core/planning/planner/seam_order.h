@@ -8,11 +8,11 @@
 
 namespace tacksquare {
 
-// Weighed is, for each of kScenarios (order_model.h) fixed draws of all that is not known (shrinkage of the job and of each
-// seam, misfit, tacks that keep their force or melt), the worst limit of squareness of the cold box in parts
-// of it; the mean counts. Orders within kSameSquare of the squarest are equal: of them the one of least heat
-// off centre is taken (weld_order.h; its turns come first, and all orders of groups and rounds turn as
-// often).
+// Weighed is, for each of kScenarios (order_model.h) fixed draws of all that is not known (shrinkage of the
+// job and of each seam, misfit, tacks that keep their force or melt), the worst limit of squareness of the
+// cold box in parts of it; the mean counts. Orders within kSameSquare of the squarest are equal: of them the
+// one of least heat off centre is taken (weld_order.h; its turns come first, and all orders of groups and
+// rounds turn as often).
 //
 // Of tacks that keep their force steps add up, and the best and the worst of all orders are proven
 // (search/set_search.h) where no group of seams is larger than a table. Tacks that melt make a box hang on
