@@ -66,7 +66,7 @@ anew() {
     *) faults=$((faults + 1)) ;;
   esac
 }
-# Debian: python3-numpy, calculix-ccx, python3-ezdxf. Rows of boxes are drawn as often as the first argument says.
+# Debian: python3-numpy, calculix-ccx, python3-ezdxf, glpk-utils. Rows of boxes are drawn as often as the first argument says.
 anew "numpy draws what data/row_numpy.tsv says." "No numpy: data/row_numpy.tsv is not drawn anew." \
   opening/row_by_numpy.py data "$draws"
 anew "CalculiX moves walls as data/formulas_wall.tsv says." \
@@ -77,6 +77,8 @@ if [ "$draws" -ge 1000000 ]; then # tacks 40 s, boxes a quarter of an hour; .ci/
   anew "CalculiX moves the stated boxes as data/elastic_calculix.tsv says." \
     "No CalculiX: data/elastic_calculix.tsv is not solved anew." elastic/boxes_by_calculix.py data 12.5
 fi
+anew "GLPK finds the best orders that data/order_problems.tsv has." \
+  "No GLPK: data/order_problems.tsv is not solved anew." planning/orders_by_glpk.py data
 anew "ezdxf reads the flat pattern as the hand has it." \
   "No ezdxf: data/golden/locker-body.dxf is not read by another program." sheet/flat_by_ezdxf.py data
 if command -v xmllint >/dev/null; then

@@ -3,12 +3,14 @@
 #include "planning/search/set_search.h"
 #include "support/catch.h"
 #include "support/repeat.h"
+#include "support/table.h"
 
 #include <algorithm>
 #include <cmath>
 #include <functional>
 #include <map>
 #include <numeric>
+#include <sstream>
 
 using namespace tacksquare;
 using namespace tacksquare::test;
@@ -163,4 +165,35 @@ TEST_CASE("a search that is cut short tells a bound that is one, and does not ca
     CHECK((found.proven || found.bound < found.value));
   }
   CHECK(cut > 0);
+}
+
+TEST_CASE("the best order is the one of a mixed integer program") {
+  const Table table("order_problems.tsv", {"units", "rows", "scenarios", "start", "steps", "amounts", "value",
+                                           "tolerance", "source", "mark"});
+  REQUIRE(table.size() == 6);
+  const auto numbers = [](const std::string& text) {
+    std::istringstream in(text);
+    std::vector<double> all;
+    for (double each = 0.0; in >> each;)
+      all.push_back(each);
+    return all;
+  };
+  for (std::size_t i = 0; i < table.size(); ++i) {
+    const Table::Row row = table[i];
+    INFO(row.text("units") << " units, " << row.text("source"));
+    SetProblem p;
+    p.rows = static_cast<std::size_t>(row.integer("rows"));
+    p.scenarios = static_cast<std::size_t>(row.integer("scenarios"));
+    p.start = numbers(row.text("start"));
+    SetGroup group;
+    group.units = static_cast<std::size_t>(row.integer("units"));
+    group.after.resize(group.units);
+    group.steps = numbers(row.text("steps"));
+    group.amounts = numbers(row.text("amounts"));
+    REQUIRE(group.steps.size() == (std::size_t{1} << group.units) * group.units * p.rows);
+    p.groups = {group};
+    const SetFound best = SetSearch(p).least(as_numbered(p), 0.0, 10'000'000);
+    CHECK(best.proven);
+    CHECK(best.value == Approx(row.number("value")).margin(row.number("tolerance")));
+  }
 }

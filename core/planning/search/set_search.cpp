@@ -33,9 +33,26 @@ void add_step(const SetProblem& p, const SetGroup& group, Set set, std::size_t n
   }
 }
 
+// Of a single scenario: what all kinds of a unit add together.
+SetProblem collapsed(SetProblem p) {
+  if (p.scenarios != 1) return p;
+  for (SetGroup& group : p.groups) {
+    std::vector<double> steps((std::size_t{1} << group.units) * group.units * p.rows, 0.0);
+    for (std::size_t at = 0; at < steps.size() / p.rows; ++at)
+      for (std::size_t kind = 0; kind < p.kinds; ++kind)
+        for (std::size_t row = 0; row < p.rows; ++row)
+          steps[at * p.rows + row] += group.steps[(at * p.kinds + kind) * p.rows + row] *
+                                      group.amounts[at % group.units * p.kinds + kind];
+    group.steps = std::move(steps);
+    group.amounts.assign(group.units, 1.0);
+  }
+  p.kinds = 1;
+  return p;
+}
+
 } // namespace
 
-SetSearch::SetSearch(SetProblem problem) : problem_(std::move(problem)) {
+SetSearch::SetSearch(SetProblem problem) : problem_(collapsed(std::move(problem))) {
   const std::size_t size = problem_.rows * problem_.scenarios;
   for (const SetGroup& group : problem_.groups) {
     if (group.units > kMostInSet) throw InternalError("set search: too many units for a table");
@@ -106,21 +123,25 @@ double SetSearch::value(const GroupOrders& order) const {
 
 double SetSearch::value(const GroupOrders& order, std::size_t scenario) const {
   const SetProblem& p = problem_;
-  double worst = 0.0;
-  for (std::size_t row = 0; row < p.rows; ++row) {
-    double sum = p.start[row * p.scenarios + scenario];
-    for (std::size_t g = 0; g < p.groups.size(); ++g) {
-      const SetGroup& group = p.groups[g];
-      Set set = 0;
-      for (const std::size_t next : order[g]) {
-        const double* step = &group.steps[(std::size_t{set} * group.units + next) * p.kinds * p.rows];
-        for (std::size_t kind = 0; kind < p.kinds; ++kind)
-          sum += step[kind * p.rows + row] * group.amounts[(next * p.kinds + kind) * p.scenarios + scenario];
-        set |= Set{1} << next;
+  std::vector<double> sums(p.rows);
+  for (std::size_t row = 0; row < p.rows; ++row)
+    sums[row] = p.start[row * p.scenarios + scenario];
+  for (std::size_t g = 0; g < p.groups.size(); ++g) {
+    const SetGroup& group = p.groups[g];
+    Set set = 0;
+    for (const std::size_t next : order[g]) {
+      const double* step = &group.steps[(std::size_t{set} * group.units + next) * p.kinds * p.rows];
+      for (std::size_t kind = 0; kind < p.kinds; ++kind, step += p.rows) {
+        const double amount = group.amounts[(next * p.kinds + kind) * p.scenarios + scenario];
+        for (std::size_t row = 0; row < p.rows; ++row)
+          sums[row] += amount * step[row];
       }
+      set |= Set{1} << next;
     }
-    worst = std::max(worst, std::abs(sum));
   }
+  double worst = 0.0;
+  for (const double sum : sums)
+    worst = std::max(worst, std::abs(sum));
   return worst;
 }
 
