@@ -198,6 +198,8 @@ template <class V, IsA<OrderProof> T> void describe(V& v, T& f) {
   v.value("least-bound", f.least_bound);
   v.value("most", f.most);
   v.value("most-bound", f.most_bound);
+  v.value("whole", f.whole);
+  v.value("whole-bound", f.whole_bound);
   v.value("tried", f.tried);
   v.value("all-within", f.all_within);
   v.value("squarest", f.squarest);

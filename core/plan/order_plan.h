@@ -9,7 +9,8 @@ namespace tacksquare {
 
 struct OrderCompared {
   // "planned"; "by-id", "round-and-round", "longest-first"; "balanced": of least heat off centre;
-  // "squarest", "worst": of those that were gone through; "own": the shop's, seam after seam
+  // "squarest", "worst": of those in rounds that were gone through; "whole": the squarest of seams that are
+  // each welded in one go, or "in-rounds" where that is planned; "own": the shop's, seam after seam
   std::string key;
   std::vector<std::string> runs;
   int turns = 0;
@@ -31,6 +32,9 @@ struct OrderProof {
   double within = 0.0;
   double nominal = 0.0, nominal_bound = 0.0;
   double least = 0.0, least_bound = 0.0, most = 0.0, most_bound = 0.0;
+  // The same, best alone, of seams that are each welded in one go, in any order and with any turns; where
+  // searched.
+  std::optional<double> whole, whole_bound;
   // Gone through, tacks that melt under the bead among what is not known.
   int tried = 0;
   bool all_within = false; // those are all whose `least` is within `width`

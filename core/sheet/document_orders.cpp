@@ -109,6 +109,8 @@ DocumentTable proof_table(const Composer& compose, const BoxPlan& box) {
   } else {
     out.rows = {{compose.word("proof.whole"), fixed(proof.least, 2), fixed(proof.least_bound, 2)}};
   }
+  if (proof.whole && proof.whole_bound)
+    out.rows.push_back({compose.word("proof.any"), fixed(*proof.whole, 2), fixed(*proof.whole_bound, 2)});
   const double planned = box.orders.front().square.value_or(0.0);
   out.rows.push_back({compose.word("proof.squarest"), fixed(proof.squarest, 2), ""});
   out.rows.push_back({compose.word("proof.planned"), fixed(planned, 2), ""});

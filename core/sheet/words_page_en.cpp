@@ -216,6 +216,8 @@ constexpr Entry kWords[] = {
     {"order.balanced", "best by heat"},
     {"order.squarest", "squarest that was found"},
     {"order.worst", "worst that was found"},
+    {"order.whole", "each seam in one go, any turns"},
+    {"order.in-rounds", "in rounds, few turns"},
     {"order.own", "the shop's own, seam after seam"},
     {"proof.title", "How sure it is that no order is squarer"},
     {"proof.what", "orders that turn the box as often, in the same rounds"},
@@ -224,6 +226,7 @@ constexpr Entry kWords[] = {
     {"proof.nominal", "tacks keep their force, middle of all that is not known: the best"},
     {"proof.least", "tacks keep their force, mean over 32 boxes: the best"},
     {"proof.most", "the same: the worst"},
+    {"proof.any", "each seam in one go, in any order with any turns, tacks keep their force: the best"},
     {"proof.squarest", "tacks keep their force or melt, mean over 32 boxes: the squarest that was found"},
     {"proof.planned", "the same: as planned"},
     {"proof.proven", "Of tacks that keep their force all {orders} orders were weighed: proven to {within} of "

@@ -184,8 +184,9 @@ corner="half-open-corner" weld="square" side="outside" finish="flush"/>)" +
   std::optional<OrderModel> model;
   double value = 0.0, bound = 0.0;
   const double set_up = milliseconds([&] { model = OrderModel::make(*box, 1e9); });
-  const double order = milliseconds([&] { value = model->kept_whole(box->order.seams); });
-  const double bounded = milliseconds([&] { bound = model->kept_whole_bound(); });
+  const WholeSeams whole = model->whole_seams();
+  const double order = milliseconds([&] { value = whole.value(model->flattened(box->order.seams)); });
+  const double bounded = milliseconds([&] { bound = whole.bound(box->order.groups); });
   const double through = milliseconds([&] { model->ends(box->order.seams); });
   fmt::print("{:5} {:6.0f} {:8.0f} {:9.1f} {:9.0f} {:9.0f}  {:.3f} {:.3f}\n", box->work.seams.size(),
              model->springs(), set_up, order, bounded, through, value, bound);

@@ -188,8 +188,8 @@ inline Plan hand_plan() {
   box.levers = {{"pitch", text, 0.625, 0.75, true}};
   box.orders = {{"planned", {"S1a"}, 2, 0.25, 0.125, 31.4, 90.0, 2'000'000'000'123LL, 0.5, 0.75}};
   box.order_proven_best = true;
-  box.order_proof = OrderProof{24.0, true, 0.02, 0.25, 0.25,    0.3,  0.29, 0.4,  0.41, 7,
-                               true, 0.35, 0.05, 0.2,  "below", 25.0, 0.45, 0.44, 0.55};
+  box.order_proof = OrderProof{24.0, true, 0.02, 0.25, 0.25, 0.3,     0.29, 0.4,  0.41, 0.35, 0.34,
+                               7,    true, 0.35, 0.05, 0.2,  "below", 25.0, 0.45, 0.44, 0.55};
   box.first_off_s = {3600.5, 2800.0, 4600.0};
   box.repeat_s = {2300.25, 1725.0, 2990.0};
   box.batch_s = {8201.0, 6250.0, 10600.0};

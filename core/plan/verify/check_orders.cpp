@@ -12,6 +12,8 @@ constexpr double kRounded = 1e-5; // values closer than this are equal
 
 void check_bounds(const Checking& c, const OrderProof& p) {
   const bool tabled = p.orders > 0.0;
+  if (p.whole.has_value() != p.whole_bound.has_value() || (p.whole && *p.whole_bound > *p.whole + kRounded))
+    c.tell("of whole seams the bound is above the best order, or one of them is missing");
   if (p.proven && !tabled) c.tell("an order is proven to be the squarest of no orders");
   if (!tabled && p.least_bound > p.least + kRounded)
     c.tell("the bound of all orders is above the best that was found");
@@ -55,9 +57,9 @@ void check_orders_of_seams(const Checking& c) {
     if (order.key == "own") continue; // beside them, not one of them
     if (order.key == "planned") planned = order.square;
     squarest = std::min(squarest.value_or(*order.square), *order.square);
-    least_square = std::max(least_square.value_or(*order.square), *order.square);
+    if (order.key == "worst") least_square = order.square;
   }
-  if (!planned || !squarest) {
+  if (!planned || !squarest || !least_square) {
     c.tell("the planned order is not weighed by squareness");
     return;
   }

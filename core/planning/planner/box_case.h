@@ -81,6 +81,7 @@ struct BoxCase {
   std::vector<JudgedOrder> judged_orders{}; // the planned one first
   std::optional<OrderProof> order_proof{};
   std::vector<NextRun> next_runs{};
+  std::optional<WeldOrder> order_in_rounds{}; // what `order` would be, where it welds seam after seam
 
   const Sheet& sheet_of(const Part& part) const { return job.sheets[part.sheet]; }
   double thinnest_mm() const;

@@ -121,6 +121,12 @@ void keep_order_of_seams(const BoxCase& box, BoxCase& other) {
   const auto same_units = [](const SeamGroup& a, const SeamGroup& b) {
     return a.attitude == b.attitude && a.seams == b.seams;
   };
+  if (box.order_in_rounds && box.work.before == other.work.before) {
+    other.order = seam_by_seam(other.job, other.box, other.geometry, other.work, other.order,
+                               box.judged_orders.front().seam_by_seam);
+    hold_again(other);
+    return;
+  }
   const auto& groups = box.order.groups;
   if (box.work.before != other.work.before || other.order.seams == box.order.seams ||
       !std::equal(groups.begin(), groups.end(), other.order.groups.begin(), other.order.groups.end(),

@@ -52,7 +52,6 @@ std::optional<OrderModel> OrderModel::make(const BoxCase& box, double most_sprin
   model.additive_.emplace(model.ordering_.prepared(), model.made_.making, each);
   model.make_tables();
   model.tables_hold_ = !model.tables_.empty() && model.only_welds_between();
-  if (model.tables_.empty()) model.make_whole();
   return model;
 }
 
@@ -140,12 +139,15 @@ elastic::Ends OrderModel::ends(const SeamOrders& seams) const {
   return {tables_hold_ ? kept_by_table(seams) : ordering_.kept(events), ordering_.remelted(events)};
 }
 
-elastic::Ends OrderModel::ends_seam_by_seam(const std::vector<std::size_t>& seams) const {
+BoxCase OrderModel::welded_whole(const std::vector<std::size_t>& seams) const {
   BoxCase ordered = *box_;
   ordered.order = seam_by_seam(box_->job, box_->box, box_->geometry, box_->work, box_->order, seams);
   hold_again(ordered);
-  const std::vector<Event> events = events_of(ordered);
-  return {ordering_.kept(events), ordering_.remelted(events)};
+  return ordered;
+}
+
+elastic::Ends OrderModel::ends_seam_by_seam(const std::vector<std::size_t>& seams) const {
+  return ordering_.ends(events_of(welded_whole(seams)));
 }
 
 std::array<Index, 3> OrderModel::columns(std::size_t group, std::size_t unit) const {
@@ -205,74 +207,18 @@ double OrderModel::chance(const elastic::Ends& ends) const {
   return static_cast<double>(*judging.kept(ends)) / judging.draws();
 }
 
-// Seams as wholes, group after group.
-void OrderModel::make_whole() {
-  const auto run_of = run_numbers();
-  std::vector<std::vector<std::size_t>> together;
-  for (std::size_t g = 0; g < box_->order.groups.size(); ++g) {
-    const SeamGroup& group = box_->order.groups[g];
-    for (std::size_t unit = 0; unit < group.seams.size(); ++unit) {
-      together.emplace_back();
-      whole_columns_.push_back(columns(g, unit));
-      for (const auto& round : group.rounds)
-        for (const std::size_t run : round[unit])
-          if (const auto place = run_of.find(box_->work.runs[run].id); place != run_of.end())
-            together.back().push_back(place->second);
-    }
-  }
-  whole_.emplace(ordering_.prepared(), made_.making, together);
-  whole_start_ = kept_(rows_, Eigen::all) * amounts().middleCols(1, kScenarios);
-  const std::vector<std::size_t> order = whole_order(box_->order.seams);
-  const std::vector<elastic::Response> steps = whole_->sequence(order);
-  for (std::size_t k = 0; k < order.size(); ++k)
-    for (std::size_t kind = 0; kind < 3; ++kind)
-      whole_start_ -= steps[k](rows_, static_cast<Index>(kind)) *
-                      amounts().row(whole_columns_[order[k]][kind]).segment(1, kScenarios);
-}
-
-std::vector<std::size_t> OrderModel::whole_order(const SeamOrders& seams) const {
+std::vector<std::size_t> OrderModel::flattened(const SeamOrders& seams) const {
   std::vector<std::size_t> order;
-  for (const std::vector<std::size_t>& group : seams) {
-    const std::size_t first = order.size();
-    for (const std::size_t unit : group)
-      order.push_back(first + unit);
-  }
+  for (std::size_t g = 0; g < seams.size(); ++g)
+    for (const std::size_t unit : seams[g])
+      order.push_back(box_->order.groups[g].seams[unit]);
   return order;
 }
 
-double OrderModel::kept_whole(const SeamOrders& seams) const {
-  MatrixXd sum = whole_start_;
-  const std::vector<std::size_t> order = whole_order(seams);
-  const std::vector<elastic::Response> steps = whole_->sequence(order);
-  for (std::size_t k = 0; k < order.size(); ++k)
-    for (std::size_t kind = 0; kind < 3; ++kind)
-      sum += steps[k](rows_, static_cast<Index>(kind)) *
-             amounts().row(whole_columns_[order[k]][kind]).segment(1, kScenarios);
-  return (limit_mm_.cwiseInverse().asDiagonal() * sum).cwiseAbs().colwise().maxCoeff().mean();
-}
-
-// Every seam at its best for every reading: no order is that good.
-double OrderModel::kept_whole_bound() const {
-  MatrixXd middle = whole_start_, reach = MatrixXd::Zero(middle.rows(), middle.cols());
-  std::vector<std::size_t> before;
-  for (const SeamGroup& group : box_->order.groups) {
-    std::vector<std::size_t> seams;
-    for (std::size_t unit = 0; unit < group.seams.size(); ++unit)
-      seams.push_back(before.size() + unit);
-    const std::vector<elastic::StepRange> ranges = whole_->ranges(before, seams);
-    for (std::size_t i = 0; i < seams.size(); ++i) {
-      MatrixXd of(3, kScenarios);
-      for (Index kind = 0; kind < 3; ++kind)
-        of.row(kind) =
-            amounts().row(whole_columns_[seams[i]][static_cast<std::size_t>(kind)]).segment(1, kScenarios);
-      middle += ranges[i].middle(rows_, Eigen::all) * of;
-      const Eigen::RowVectorXd size = of.cwiseProduct(ranges[i].spread * of).colwise().sum();
-      reach += ranges[i].reach(rows_) * size.cwiseMax(0.0).cwiseSqrt();
-    }
-    before.insert(before.end(), seams.begin(), seams.end());
-  }
-  const MatrixXd nearest = (middle.cwiseAbs() - reach).cwiseMax(0.0);
-  return (limit_mm_.cwiseInverse().asDiagonal() * nearest).colwise().maxCoeff().mean();
+WholeSeams OrderModel::whole_seams() const {
+  const std::vector<std::size_t> order = flattened(box_->order.seams);
+  const MatrixXd kept = ordering_.kept(events_of(welded_whole(order)));
+  return WholeSeams(*box_, ordering_, run_numbers(), rows_, limit_mm_, order, kept);
 }
 
 std::optional<SetSearch> OrderModel::kept_search(int draws) const {
@@ -288,14 +234,7 @@ std::optional<SetSearch> OrderModel::kept_search(int draws) const {
     SetGroup group;
     group.units = table.seams;
     group.after = box_->order.problems[g].after;
-    group.steps.assign(table.steps.size() * p.kinds * p.rows, 0.0);
-    for (std::size_t i = 0; i < table.steps.size(); ++i) {
-      if (table.steps[i].size() == 0) continue;
-      double* to = &group.steps[i * p.kinds * p.rows];
-      for (Index kind = 0; kind < 3; ++kind)
-        for (std::size_t row = 0; row < p.rows; ++row)
-          *to++ = table.steps[i](rows_[row], kind) / limit_mm_(static_cast<Index>(row));
-    }
+    group.steps = steps_in_parts(table, rows_, limit_mm_);
     for (std::size_t unit = 0; unit < group.units; ++unit)
       for (const Index column : columns(g, unit))
         for (Index s = 0; s < of_draws.cols(); ++s)

@@ -3,16 +3,13 @@
 
 #include "physics/elastic/additive.h"
 #include "physics/elastic/ordering.h"
-#include "planning/planner/elastic_case.h"
-#include "planning/search/set_search.h"
+#include "planning/planner/whole_seams.h"
 
 #include <array>
 #include <map>
 #include <string>
 
 namespace tacksquare {
-
-inline constexpr int kScenarios = 32; // draws by which orders are weighed
 
 class OrderModel {
  public:
@@ -39,10 +36,9 @@ class OrderModel {
   // Nothing without tables.
   std::optional<SetSearch> kept_search(int draws) const;
 
-  // The same of a box without tables, each seam welded in one go: the mean over kScenarios draws of the worst
-  // limit, and what no order is below.
-  double kept_whole(const SeamOrders& seams) const;
-  double kept_whole_bound() const;
+  // The same of seams that are each welded in one go. Throws NumericalFailure.
+  WholeSeams whole_seams() const;
+  std::vector<std::size_t> flattened(const SeamOrders& seams) const; // of Work::seams, group after group
 
   // What a run does to a measure when these are made, tacks kept: indices in Work::runs, of runs with a
   // length. Nothing where the measure is not watched.
@@ -56,12 +52,11 @@ class OrderModel {
   OrderModel(const BoxCase& box, ElasticCase made, elastic::Ordering ordering);
   bool only_welds_between() const;
   void make_tables();
-  void make_whole();
   elastic::Ends ends_of(const BoxCase& ordered) const;
   std::map<std::string, std::size_t> run_numbers() const; // in the making, by id
   std::vector<elastic::Event> events_of(const BoxCase& ordered) const;
   std::array<elastic::Index, 3> columns(std::size_t group, std::size_t unit) const;
-  std::vector<std::size_t> whole_order(const SeamOrders& seams) const;
+  BoxCase welded_whole(const std::vector<std::size_t>& seams) const;
   Eigen::MatrixXd kept_by_table(const SeamOrders& seams) const;
 
   const BoxCase* box_;
@@ -73,12 +68,8 @@ class OrderModel {
   std::vector<elastic::StepTable> tables_; // of each group; none where one is too large
   bool tables_hold_ = false;               // exactly, clamps and all
   Eigen::MatrixXd kept_;                   // of the box's own order, watched x cases
-  // Without tables: a run of it is a seam, group after group.
-  std::optional<elastic::Additive> whole_;
-  std::vector<std::array<elastic::Index, 3>> whole_columns_; // of each
-  Eigen::MatrixXd whole_start_;                              // limits of squareness x draws: all else
-  elastic::Indices rows_;                                    // of limits of squareness: watched
-  Eigen::VectorXd limit_mm_;                                 // and each limit
+  elastic::Indices rows_;                  // of limits of squareness: watched
+  Eigen::VectorXd limit_mm_;               // and each limit
 };
 
 } // namespace tacksquare

@@ -16,7 +16,7 @@ namespace {
 
 constexpr std::uint64_t kSeed = 20270611;
 constexpr double kMostSprings = 3000.0;
-constexpr double kWork = 3e10;      // of what is gone through: springs cubed, each time
+constexpr double kWork = 2e10;      // of what is gone through: springs cubed, each time
 constexpr double kWholeWork = 2e12; // the same of kept tacks alone
 constexpr double kFewest = 10.0, kMost = 60.0;
 constexpr double kWithin = 0.02;              // of a limit: to which the best is proven
@@ -40,19 +40,27 @@ class Choice {
 
     SeamOrder made;
     made.seams = looked_at_finer(chosen());
-    proof_.squarest = of(squarest_).square;
+    look_at_whole();
+    proof_.squarest = std::min(of(squarest_).square, whole_judged_.square);
     proof_.width = kSameSquare;
     proof_.tried = static_cast<int>(judged_.size());
-    tell("planned", made.seams, made);
+    if (takes_whole(made.seams)) {
+      made.whole = whole_;
+      made.judged.push_back({"planned", {}, whole_, whole_judged_.square, whole_judged_.chance});
+      tell("in-rounds", made.seams, made);
+    } else {
+      tell("planned", made.seams, made);
+      made.judged.push_back({"whole", {}, whole_, whole_judged_.square, whole_judged_.chance});
+    }
     for (const NamedOrder& named : box_.order.compared)
       tell(named.key, named.seams, made);
     if (model_.laid_out(made.seams).figures.cost > box_.order.figures.cost) tell("balanced", balanced, made);
     if (made.seams != squarest_) tell("squarest", squarest_, made);
-    tell("worst", least_square_, made);
+    tell("worst", worst_, made);
     tell_own(made);
-    judge_difference(made.seams);
+    judge_difference(made);
     made.proof = proof_;
-    made.next_runs = next_runs(made.seams);
+    made.next_runs = next_runs(made);
     return made;
   }
 
@@ -92,7 +100,7 @@ class Choice {
     for (std::size_t i = 0; i < fresh.size(); ++i) {
       judged_.emplace(fresh[i], made[i]);
       if (squarest_.empty() || better(made[i].square, of(squarest_).square)) squarest_ = fresh[i];
-      if (least_square_.empty() || better(of(least_square_).square, made[i].square)) least_square_ = fresh[i];
+      if (worst_.empty() || better(of(worst_).square, made[i].square)) worst_ = fresh[i];
     }
   }
 
@@ -123,24 +131,52 @@ class Choice {
 
   // One seam moved at a time, from the squarest of the plain ones; two tried at once.
   void search_whole() {
+    const WholeSeams whole = model_.whole_seams();
     SeamOrders best = squarest_;
-    double least = model_.kept_whole(best);
+    const auto value = [&](const SeamOrders& seams) { return whole.value(model_.flattened(seams)); };
+    double least = value(best);
     Random random(kSeed);
     const int trials = static_cast<int>(std::clamp(kWholeWork / std::pow(model_.springs(), 3), 20.0, 400.0));
     for (int trial = 0; trial < trials; trial += 2) {
       const std::array<SeamOrders, 2> two = {moved(best, random), moved(best, random)};
-      std::array<double, 2> value{};
-      at_once([&] { value[0] = model_.kept_whole(two[0]); }, [&] { value[1] = model_.kept_whole(two[1]); });
+      std::array<double, 2> values{};
+      at_once([&] { values[0] = value(two[0]); }, [&] { values[1] = value(two[1]); });
       for (std::size_t i = 0; i < two.size(); ++i)
-        if (better(value[i], least)) {
-          least = value[i];
+        if (better(values[i], least)) {
+          least = values[i];
           best = two[i];
           break;
         }
     }
     proof_.least = least;
-    proof_.least_bound = std::min(least, model_.kept_whole_bound());
+    proof_.least_bound = std::min(least, whole.bound(box_.order.groups));
     judge({best});
+  }
+
+  // Seams each in one go, in whatever order and with whatever turns it takes. Not searched where orders do
+  // nothing and whole seams are no better.
+  void look_at_whole() {
+    whole_ = model_.flattened(box_.order.seams);
+    whole_judged_ = judged(model_.ends_seam_by_seam(whole_));
+    if (!is_seen() && of(squarest_).square - whole_judged_.square < kSeen) return;
+    const std::optional<SetSearch> search = model_.whole_seams().search();
+    if (!search) return;
+    const SetFound found = search->least({whole_}, kWithin, kMostSteps);
+    proof_.whole = found.value;
+    proof_.whole_bound = found.bound;
+    if (found.order.front() == whole_) return;
+    const Judged other = judged(model_.ends_seam_by_seam(found.order.front()));
+    if (!better(other.square, whole_judged_.square)) return;
+    whole_ = found.order.front();
+    whole_judged_ = other;
+  }
+
+  // More turns only for a box that is squarer by more than the width, on the finer net, too.
+  bool takes_whole(const SeamOrders& planned) const {
+    if (whole_judged_.square >= of(planned).square - kSameSquare || !finer_) return false;
+    const double by_rounds = proof_.planned_finer,
+                 by_whole = mean(finer_->worst(finer_->ends_seam_by_seam(whole_), kScenarios));
+    return by_whole < by_rounds - kSameSquare;
   }
 
   double trials() const {
@@ -163,8 +199,7 @@ class Choice {
     }
   }
 
-  double by_order() const { return of(least_square_).square - of(squarest_).square; }
-  bool is_seen() const { return by_order() >= kSeen; }
+  bool is_seen() const { return of(worst_).square - of(squarest_).square >= kSeen; }
 
   // A seam is made earlier or later among those of its group.
   SeamOrders moved(SeamOrders seams, Random& random) const {
@@ -216,35 +251,37 @@ class Choice {
   }
 
   // Against what differs from box to box anyhow.
-  void judge_difference(const SeamOrders& planned) {
-    std::vector<double> worst = model_.worst(model_.ends(planned), elastic::kExpectDraws);
+  void judge_difference(const SeamOrder& planned) {
+    const elastic::Ends ends =
+        planned.whole.empty() ? model_.ends(planned.seams) : model_.ends_seam_by_seam(planned.whole);
+    std::vector<double> worst = model_.worst(ends, elastic::kExpectDraws);
     const Band band = elastic::band_of(worst);
     proof_.scatter = 0.5 * (band.high - band.low);
-    proof_.matters = !is_seen()                          ? "none"
-                     : by_order() < 0.5 * proof_.scatter ? "below"
-                     : by_order() < proof_.scatter       ? "at"
-                                                         : "above";
+    const double by_order = of(worst_).square - proof_.squarest;
+    proof_.matters = by_order < kSeen                  ? "none"
+                     : by_order < 0.5 * proof_.scatter ? "below"
+                     : by_order < proof_.scatter       ? "at"
+                                                       : "above";
   }
 
-  std::vector<NextRun> next_runs(const SeamOrders& planned) const {
+  std::vector<NextRun> next_runs(const SeamOrder& planned) const {
     BoxCase ordered = box_;
-    ordered.order = model_.laid_out(planned);
-    hold_again(ordered);
+    weld_by(planned, ordered);
     return next_runs_of(ordered, model_);
   }
 
   // Of the chosen order and the squarest the one that is kept.
   SeamOrders looked_at_finer(SeamOrders planned) {
     if (!is_seen()) return planned;
-    const std::optional<OrderModel> finer = model_.finer();
-    if (!finer) return planned;
+    finer_ = model_.finer();
+    if (!finer_) return planned;
     elastic::Ends of_planned, of_squarest;
-    at_once([&] { of_planned = finer->ends(planned); },
-            [&] { of_squarest = planned == squarest_ ? elastic::Ends{} : finer->ends(squarest_); });
-    proof_.finer_mesh_mm = finer->mesh_mm();
-    proof_.planned_finer = mean(finer->worst(of_planned, kScenarios));
+    at_once([&] { of_planned = finer_->ends(planned); },
+            [&] { of_squarest = planned == squarest_ ? elastic::Ends{} : finer_->ends(squarest_); });
+    proof_.finer_mesh_mm = finer_->mesh_mm();
+    proof_.planned_finer = mean(finer_->worst(of_planned, kScenarios));
     proof_.squarest_finer =
-        planned == squarest_ ? proof_.planned_finer : mean(finer->worst(of_squarest, kScenarios));
+        planned == squarest_ ? proof_.planned_finer : mean(finer_->worst(of_squarest, kScenarios));
     if (proof_.planned_finer <= proof_.squarest_finer + kSameSquare) return planned;
     proof_.passed_over_finer = std::exchange(proof_.planned_finer, proof_.squarest_finer);
     return squarest_;
@@ -253,7 +290,10 @@ class Choice {
   const BoxCase& box_;
   OrderModel model_;
   std::map<SeamOrders, Judged> judged_;
-  SeamOrders squarest_, least_square_; // of those
+  SeamOrders squarest_, worst_;    // of those
+  std::vector<std::size_t> whole_; // the squarest of whole seams, of Work::seams
+  Judged whole_judged_;
+  std::optional<OrderModel> finer_;
   std::optional<std::vector<SeamOrders>> within_;
   OrderProof proof_;
 };
@@ -284,16 +324,23 @@ void weld_by(const SeamOrder& chosen, BoxCase& box) {
   box.judged_orders = chosen.judged;
   box.order_proof = chosen.proof;
   box.next_runs = chosen.next_runs;
-  if (chosen.seams == box.order.seams) return;
-  box.order = with_seams(box.job, box.box, box.geometry, box.work, box.order, chosen.seams);
+  if (!chosen.whole.empty()) {
+    box.order_in_rounds = box.order;
+    box.order = seam_by_seam(box.job, box.box, box.geometry, box.work, box.order, chosen.whole);
+  } else if (chosen.seams != box.order.seams) {
+    box.order = with_seams(box.job, box.box, box.geometry, box.work, box.order, chosen.seams);
+  } else {
+    return;
+  }
   hold_again(box);
 }
 
 std::vector<OrderCompared> orders_of(const BoxCase& box) {
+  const WeldOrder& rounds = box.order_in_rounds ? *box.order_in_rounds : box.order;
   std::vector<JudgedOrder> judged = box.judged_orders;
   if (judged.empty()) {
-    judged.push_back({"planned", box.order.seams, {}, {}, {}});
-    for (const NamedOrder& named : box.order.compared)
+    judged.push_back({"planned", rounds.seams, {}, {}, {}});
+    for (const NamedOrder& named : rounds.compared)
       judged.push_back({named.key, named.seams, {}, {}, {}});
   }
   std::vector<OrderCompared> orders;
@@ -301,8 +348,8 @@ std::vector<OrderCompared> orders_of(const BoxCase& box) {
     const bool whole = each.seams.empty();
     orders.push_back(
         compared(each,
-                 whole ? seam_by_seam(box.job, box.box, box.geometry, box.work, box.order, each.seam_by_seam)
-                       : with_seams(box.job, box.box, box.geometry, box.work, box.order, each.seams),
+                 whole ? seam_by_seam(box.job, box.box, box.geometry, box.work, rounds, each.seam_by_seam)
+                       : with_seams(box.job, box.box, box.geometry, box.work, rounds, each.seams),
                  box.work));
   }
   return orders;

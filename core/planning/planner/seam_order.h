@@ -20,12 +20,16 @@ namespace tacksquare {
 // where they are few, else the plain ones, the proven best and worst, and, where these differ so that it
 // could be seen, a search from the best of them.
 //
+// Seams that are each welded in one go, in any order and with whatever turns it takes (whole_seams.h), are
+// weighed beside these; the best of them is taken where it is squarer by more than kSameSquare.
+//
 // On a coarser net than the figures of the plan. Where orders differ, the one that is taken and the squarest
 // are gone through once more on half that mesh: if they are not equal there, the squarest is taken.
 inline constexpr double kSameSquare = 0.05;
 
 struct SeamOrder {
   SeamOrders seams;
+  std::vector<std::size_t> whole;  // of Work::seams: taken instead, seam after seam; or none
   std::vector<JudgedOrder> judged; // the planned one first
   OrderProof proof;
   std::vector<NextRun> next_runs; // of the order that was chosen
