@@ -304,8 +304,8 @@ TEST_CASE("whole seams in any order: the proven best is that of going through ev
   do {
     const elastic::Ends ends = model->ends_seam_by_seam(order);
     const double value = worst_of(box, ends.kept, model->amounts().middleCols(1, kScenarios));
-    // Gone through run by run, the runs of a seam see each other come: some thousandths of the limit.
-    CHECK(whole.value(order) == Approx(value).margin(2e-3));
+    // Gone through, the runs of a seam see each other come, and dabs come last: a hundredth of the limit.
+    CHECK(whole.value(order) == Approx(value).margin(0.015));
     CHECK(search->value({order}) == Approx(whole.value(order)).epsilon(1e-8));
     least = std::min(least, whole.value(order));
   } while (std::next_permutation(order.begin(), order.end()));
