@@ -1,10 +1,9 @@
 // The order of the seams by squareness, against going through every order.
 #include "base/random.h"
-#include "planning/planner/case_of.h"
+#include "planning/made_case.h"
 #include "planning/planner/fixing.h"
 #include "planning/planner/order_model.h"
 #include "planning/planner/seam_order.h"
-#include "support/planned.h"
 #include "support/repeat.h"
 
 #include <algorithm>
@@ -17,24 +16,6 @@ using namespace tacksquare;
 using namespace tacksquare::test;
 
 namespace {
-
-struct Made {
-  Job job;
-  std::optional<BoxCase> box;
-};
-
-std::unique_ptr<Made> made(const std::string& xml) {
-  auto all = std::make_unique<Made>();
-  JobReading reading = read_job(xml);
-  REQUIRE(reading.job);
-  all->job = std::move(*reading.job);
-  Diagnostics faults;
-  std::optional<BoxCase> box = case_of(all->job, 0, std::nullopt, faults);
-  for (const Diagnostic& fault : faults.items())
-    UNSCOPED_INFO(fault.code << ": " << fault.message);
-  if (box) all->box.emplace(std::move(*box));
-  return all;
-}
 
 // Small open boxes, folded and of panels, thin and thick, with many tacks and with few.
 std::string random_job(Random& random) {
@@ -147,7 +128,7 @@ TEST_CASE("the proven best and worst order of small boxes are those of going thr
   Random random(20270620);
   int boxes = 0, matters = 0;
   for (int trial = 0; boxes < times(300, 4) && trial < 1000; ++trial) {
-    const auto all = made(random_job(random));
+    const auto all = made(random_job(random), false);
     if (!all->box) continue;
     const BoxCase& box = *all->box;
     const std::vector<SeamOrders> orders = every_order(box.order);
@@ -189,7 +170,6 @@ TEST_CASE("an order that is gone through from the tacked box is that of the whol
   Random random(20270621);
   for (const char* name : {"gear-locker.xml", "battery-box.xml", "divided-tray.xml"}) {
     const auto all = made(sample_text(name));
-    REQUIRE(all->box);
     const BoxCase& box = *all->box;
     const std::optional<OrderModel> model = OrderModel::make(box, 1e9);
     REQUIRE(model);
@@ -214,7 +194,6 @@ TEST_CASE("an order that is gone through from the tacked box is that of the whol
 
 TEST_CASE("of orders that are as square the one of least heat is taken, and a squarer one where it is not") {
   const auto all = made(sample_text("gear-locker.xml"));
-  REQUIRE(all->box);
   const BoxCase& box = *all->box;
   const std::optional<SeamOrder> order = order_seams(box);
   REQUIRE(order);
@@ -257,7 +236,6 @@ leg="2 mm" side="inside" finish="left"/>)",
 <box id="rack"><open-box width="400 mm" depth="150 mm" height="80 mm" open="top" made="folded" sheet="s"
 inside-radius="2 mm" corner="half-open-corner" weld="square" side="outside" finish="flush"/>)" +
                         dividers + "</box></tacksquare-job>");
-  REQUIRE(all->box);
   const BoxCase& box = *all->box;
   const bool large = std::any_of(box.order.groups.begin(), box.order.groups.end(),
                                  [](const SeamGroup& group) { return group.seams.size() > 12; });
@@ -292,7 +270,6 @@ inside-radius="2 mm" corner="half-open-corner" weld="square" side="outside" fini
 
 TEST_CASE("whole seams in any order: the proven best is that of going through every order") {
   const auto all = made(sample_text("gear-locker.xml"));
-  REQUIRE(all->box);
   const BoxCase& box = *all->box;
   const std::optional<OrderModel> model = OrderModel::make(box, 1e9);
   REQUIRE(model);

@@ -1,9 +1,8 @@
 // In what order a box is tacked, what is met on the way, and what a pull across it leaves.
 #include "plan/verify/check_plan.h"
-#include "planning/planner/case_of.h"
+#include "planning/made_case.h"
 #include "planning/planner/pulling.h"
 #include "planning/planner/tack_order.h"
-#include "support/planned.h"
 #include "support/repeat.h"
 
 #include <algorithm>
@@ -13,24 +12,6 @@ using namespace tacksquare;
 using namespace tacksquare::test;
 
 namespace {
-
-struct Made {
-  Job job;
-  std::optional<BoxCase> box;
-};
-
-// The box as it is before anything is weighed.
-std::unique_ptr<Made> made(const std::string& xml) {
-  auto all = std::make_unique<Made>();
-  JobReading reading = read_job(xml);
-  REQUIRE(reading.job);
-  all->job = std::move(*reading.job);
-  Diagnostics faults;
-  std::optional<BoxCase> box = case_of(all->job, 0, std::nullopt, faults);
-  REQUIRE(box);
-  all->box.emplace(std::move(*box));
-  return all;
-}
 
 const TackOrderCompared& of(const TackOrder& order, const std::string& key) {
   const auto found = std::find_if(order.compared.begin(), order.compared.end(),
