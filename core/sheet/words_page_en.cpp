@@ -259,7 +259,8 @@ constexpr Entry kWords[] = {
     {"proof.passed-over",
      "On elements of {mesh} it is not the same: the order that is better by heat comes to "
      "{balanced} there, the squarest to {squarest}. So the squarest is planned."},
-    {"proof.says", "Source: theory.md, The order of seams. A seam of another shop's hand, other tacks, or a "
+    {"proof.says", "More turns are planned only where each makes the box squarer by that much. Source: "
+                   "theory.md, The order of seams. A seam of another shop's hand, other tacks, or a "
                    "fit worse than the limits of fit-up can make another order the better one."},
 
     {"heat.title", "Heat, run by run"},

@@ -54,7 +54,8 @@ void check_orders_of_seams(const Checking& c) {
     if (!order.square || !order.chance) continue;
     if (*order.square < 0.0 || *order.chance < 0.0 || *order.chance > 1.0)
       c.tell("order {}: squareness or chance out of range", order.key);
-    if (order.key == "own") continue; // beside them, not one of them
+    if (order.key == "own") continue;   // beside them, not one of them
+    if (order.key == "whole") continue; // of its own turns: each has to be worth it
     if (order.key == "planned") planned = order.square;
     squarest = std::min(squarest.value_or(*order.square), *order.square);
     if (order.key == "worst") least_square = order.square;

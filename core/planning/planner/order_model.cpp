@@ -131,6 +131,10 @@ WeldOrder OrderModel::laid_out(const SeamOrders& seams) const {
   return with_seams(box_->job, box_->box, box_->geometry, box_->work, box_->order, seams);
 }
 
+WeldOrder OrderModel::laid_out_whole(const std::vector<std::size_t>& seams) const {
+  return seam_by_seam(box_->job, box_->box, box_->geometry, box_->work, box_->order, seams);
+}
+
 elastic::Ends OrderModel::ends(const SeamOrders& seams) const {
   BoxCase ordered = *box_;
   ordered.order = laid_out(seams);
@@ -141,7 +145,7 @@ elastic::Ends OrderModel::ends(const SeamOrders& seams) const {
 
 BoxCase OrderModel::welded_whole(const std::vector<std::size_t>& seams) const {
   BoxCase ordered = *box_;
-  ordered.order = seam_by_seam(box_->job, box_->box, box_->geometry, box_->work, box_->order, seams);
+  ordered.order = laid_out_whole(seams);
   hold_again(ordered);
   return ordered;
 }

@@ -23,6 +23,7 @@ class OrderModel {
   elastic::Ends ends(const SeamOrders& seams) const;
   elastic::Ends ends_seam_by_seam(const std::vector<std::size_t>& seams) const;
   WeldOrder laid_out(const SeamOrders& seams) const;
+  WeldOrder laid_out_whole(const std::vector<std::size_t>& seams) const;
 
   // Of each of the first draws the worst limit of squareness, in parts of it; and the draws that keep every
   // limit.

@@ -41,11 +41,12 @@ class Choice {
     SeamOrder made;
     made.seams = looked_at_finer(chosen());
     look_at_whole();
-    proof_.squarest = std::min(of(squarest_).square, whole_judged_.square);
+    proof_.squarest = of(squarest_).square;
     proof_.width = kSameSquare;
     proof_.tried = static_cast<int>(judged_.size());
     if (takes_whole(made.seams)) {
       made.whole = whole_;
+      proof_.squarest = whole_judged_.square;
       made.judged.push_back({"planned", {}, whole_, whole_judged_.square, whole_judged_.chance});
       tell("in-rounds", made.seams, made);
     } else {
@@ -57,7 +58,7 @@ class Choice {
     if (model_.laid_out(made.seams).figures.cost > box_.order.figures.cost) tell("balanced", balanced, made);
     if (made.seams != squarest_) tell("squarest", squarest_, made);
     tell("worst", worst_, made);
-    tell_own(made);
+    if (own_) made.judged.push_back({"own", {}, own_order(), own_->square, own_->chance});
     judge_difference(made);
     made.proof = proof_;
     made.next_runs = next_runs(made);
@@ -153,11 +154,21 @@ class Choice {
     judge({best});
   }
 
-  // Seams each in one go, in whatever order and with whatever turns it takes. Not searched where orders do
-  // nothing and whole seams are no better.
+  // Seams each in one go, in whatever order and with whatever turns it takes, the shop's own among them. Not
+  // searched where orders do nothing and whole seams are no better.
   void look_at_whole() {
     whole_ = model_.flattened(box_.order.seams);
     whole_judged_ = judged(model_.ends_seam_by_seam(whole_));
+    search_any();
+    const std::vector<std::size_t> own = own_order();
+    if (own.empty()) return;
+    own_ = judged(model_.ends_seam_by_seam(own));
+    if (!better(own_->square, whole_judged_.square)) return;
+    whole_ = own;
+    whole_judged_ = *own_;
+  }
+
+  void search_any() {
     if (!is_seen() && of(squarest_).square - whole_judged_.square < kSeen) return;
     const std::optional<SetSearch> search = model_.whole_seams().search();
     if (!search) return;
@@ -171,12 +182,13 @@ class Choice {
     whole_judged_ = other;
   }
 
-  // More turns only for a box that is squarer by more than the width, on the finer net, too.
+  // Each further turn has to make the box squarer by the width, on the finer net, too.
   bool takes_whole(const SeamOrders& planned) const {
-    if (whole_judged_.square >= of(planned).square - kSameSquare || !finer_) return false;
-    const double by_rounds = proof_.planned_finer,
-                 by_whole = mean(finer_->worst(finer_->ends_seam_by_seam(whole_), kScenarios));
-    return by_whole < by_rounds - kSameSquare;
+    const int turns = model_.laid_out_whole(whole_).figures.turns - box_.order.figures.turns;
+    const double gain = kSameSquare * std::max(turns, 1);
+    if (whole_judged_.square >= of(planned).square - gain || !finer_) return false;
+    const double by_whole = mean(finer_->worst(finer_->ends_seam_by_seam(whole_), kScenarios));
+    return by_whole < proof_.planned_finer - gain;
   }
 
   double trials() const {
@@ -240,14 +252,12 @@ class Choice {
     to.judged.push_back({key, seams, {}, of(seams).square, of(seams).chance});
   }
 
-  void tell_own(SeamOrder& to) const {
+  std::vector<std::size_t> own_order() const {
     std::vector<std::size_t> own;
     for (const std::string& id : box_.box.weld_order)
       for (std::size_t s = 0; s < box_.work.seams.size(); ++s)
         if (box_.work.seams[s].id == id) own.push_back(s);
-    if (own.empty()) return;
-    const Judged by = judged(model_.ends_seam_by_seam(own));
-    to.judged.push_back({"own", {}, own, by.square, by.chance});
+    return own;
   }
 
   // Against what differs from box to box anyhow.
@@ -293,6 +303,7 @@ class Choice {
   SeamOrders squarest_, worst_;    // of those
   std::vector<std::size_t> whole_; // the squarest of whole seams, of Work::seams
   Judged whole_judged_;
+  std::optional<Judged> own_; // the shop's
   std::optional<OrderModel> finer_;
   std::optional<std::vector<SeamOrders>> within_;
   OrderProof proof_;
