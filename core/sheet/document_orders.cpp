@@ -10,6 +10,8 @@ namespace tacksquare {
 
 namespace {
 
+constexpr double kDrawsOfOrders = 32.0;
+
 DocumentTable tack_order_table(const Composer& compose, const BoxPlan& box) {
   DocumentTable out;
   out.title = compose.word("tack-orders.title");
@@ -140,6 +142,8 @@ DocumentTable proof_table(const Composer& compose, const BoxPlan& box) {
       out.below.push_back(compose.line("proof.finer", {mesh, part("planned", proof.planned_finer),
                                                        part("squarest", proof.squarest_finer)}));
   }
+  out.below.push_back(
+      compose.line("proof.error", {part("error", proof.scatter / std::sqrt(kDrawsOfOrders))}));
   out.below.push_back(compose.word("proof.says"));
   return out;
 }

@@ -50,10 +50,10 @@ struct JudgedOrder {
   std::optional<double> square, chance;  // OrderCompared
 };
 
-// A run that could come next at the look half way: by how much the first diagonal that is read then grows
-// against the second, median and 90 %.
+// A run that could come next at the look half way: by how much the first diagonal of the measure that is read
+// then grows against the second, median and 90 %.
 struct NextRun {
-  std::string run, seam; // ids
+  std::string run, seam, measure; // ids
   Band mm;
 };
 

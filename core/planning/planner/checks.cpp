@@ -106,8 +106,11 @@ std::optional<std::string> seam_at(const BoxCase& box, Vec3 corner) {
 
 // The run that pulls the box back, for either diagonal, where what it does can be read.
 std::vector<Remedy> next_run_rungs(const BoxCase& box) {
-  const Measure* diagonals = find_measure(box.work, MeasureKind::diagonals);
-  if (!diagonals || diagonals->points.size() != 4) return {};
+  if (box.next_runs.empty()) return {};
+  const double read_mm = in_mm(bench_gauge(BenchGauge::pinch_sticks).step);
+  const auto diagonals =
+      std::find_if(box.work.measures.begin(), box.work.measures.end(),
+                   [&](const Measure& m) { return m.id == box.next_runs.front().measure; });
   std::vector<Remedy> rungs;
   for (const double sign : {1.0, -1.0}) { // which of the two is the long one
     const std::size_t corner = sign > 0.0 ? 0 : 1;
@@ -116,9 +119,7 @@ std::vector<Remedy> next_run_rungs(const BoxCase& box) {
     const NextRun* best = nullptr;
     for (const NextRun& next : box.next_runs)
       if (!best || sign * next.mm.value < sign * best->mm.value) best = &next;
-    if (!from || !to || !best ||
-        -sign * best->mm.value < in_mm(bench_gauge(BenchGauge::pinch_sticks).resolution))
-      continue;
+    if (!from || !to || -sign * best->mm.value < read_mm) continue;
     rungs.push_back(rung(Who::welder, 1, "fix.next-run",
                          {word("from", *from), word("to", *to), word("run", best->seam),
                           length("by", std::abs(best->mm.value), "pinch-sticks")}));

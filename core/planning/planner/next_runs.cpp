@@ -65,7 +65,7 @@ std::vector<NextRun> next_runs_of(const BoxCase& box, const OrderModel& model) {
   std::vector<NextRun> all;
   for (const std::size_t run : could_come_next(box, made, left))
     if (const std::optional<Band> mm = model.step_mm(made, run, at->diagonals))
-      all.push_back({box.work.runs[run].id, box.work.seams[box.work.runs[run].seam].id, *mm});
+      all.push_back({box.work.runs[run].id, box.work.seams[box.work.runs[run].seam].id, at->diagonals, *mm});
   std::sort(all.begin(), all.end(),
             [](const NextRun& a, const NextRun& b) { return id_before(a.run, b.run); });
   return all;

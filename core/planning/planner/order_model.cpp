@@ -109,7 +109,10 @@ void OrderModel::make_tables() {
 }
 
 // The making's events in another order. Names, not numbers, say which run and which piece it is.
-std::vector<Event> OrderModel::events_of(const BoxCase& ordered) const {
+std::vector<Event> OrderModel::events_of(WeldOrder order) const {
+  BoxCase ordered = *box_;
+  ordered.order = std::move(order);
+  hold_again(ordered);
   const ElasticCase other = coarse_case(ordered);
   const auto number = [](const ElasticCase& made) {
     std::map<std::pair<bool, std::string>, std::size_t> all; // a run, or a piece
@@ -136,22 +139,12 @@ WeldOrder OrderModel::laid_out_whole(const std::vector<std::size_t>& seams) cons
 }
 
 elastic::Ends OrderModel::ends(const SeamOrders& seams) const {
-  BoxCase ordered = *box_;
-  ordered.order = laid_out(seams);
-  hold_again(ordered);
-  const std::vector<Event> events = events_of(ordered);
+  const std::vector<Event> events = events_of(laid_out(seams));
   return {tables_hold_ ? kept_by_table(seams) : ordering_.kept(events), ordering_.remelted(events)};
 }
 
-BoxCase OrderModel::welded_whole(const std::vector<std::size_t>& seams) const {
-  BoxCase ordered = *box_;
-  ordered.order = laid_out_whole(seams);
-  hold_again(ordered);
-  return ordered;
-}
-
 elastic::Ends OrderModel::ends_seam_by_seam(const std::vector<std::size_t>& seams) const {
-  return ordering_.ends(events_of(welded_whole(seams)));
+  return ordering_.ends(events_of(laid_out_whole(seams)));
 }
 
 std::array<Index, 3> OrderModel::columns(std::size_t group, std::size_t unit) const {
@@ -221,7 +214,7 @@ std::vector<std::size_t> OrderModel::flattened(const SeamOrders& seams) const {
 
 WholeSeams OrderModel::whole_seams() const {
   const std::vector<std::size_t> order = flattened(box_->order.seams);
-  const MatrixXd kept = ordering_.kept(events_of(welded_whole(order)));
+  const MatrixXd kept = ordering_.kept(events_of(laid_out_whole(order)));
   return WholeSeams(*box_, ordering_, run_numbers(), rows_, limit_mm_, order, kept);
 }
 

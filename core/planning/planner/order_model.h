@@ -55,9 +55,8 @@ class OrderModel {
   void make_tables();
   elastic::Ends ends_of(const BoxCase& ordered) const;
   std::map<std::string, std::size_t> run_numbers() const; // in the making, by id
-  std::vector<elastic::Event> events_of(const BoxCase& ordered) const;
+  std::vector<elastic::Event> events_of(WeldOrder order) const;
   std::array<elastic::Index, 3> columns(std::size_t group, std::size_t unit) const;
-  BoxCase welded_whole(const std::vector<std::size_t>& seams) const;
   Eigen::MatrixXd kept_by_table(const SeamOrders& seams) const;
 
   const BoxCase* box_;

@@ -39,8 +39,8 @@ class Choice {
     go_through();
 
     SeamOrder made;
-    made.seams = looked_at_finer(chosen());
     look_at_whole();
+    made.seams = looked_at_finer(chosen());
     proof_.squarest = of(squarest_).square;
     proof_.width = kSameSquare;
     proof_.tried = static_cast<int>(judged_.size());
@@ -282,7 +282,7 @@ class Choice {
 
   // Of the chosen order and the squarest the one that is kept.
   SeamOrders looked_at_finer(SeamOrders planned) {
-    if (!is_seen()) return planned;
+    if (!is_seen() && whole_judged_.square >= of(planned).square - kSameSquare) return planned;
     finer_ = model_.finer();
     if (!finer_) return planned;
     elastic::Ends of_planned, of_squarest;
