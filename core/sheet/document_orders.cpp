@@ -121,8 +121,10 @@ DocumentTable proof_table(const Composer& compose, const BoxPlan& box) {
                                      {count("orders", proof.orders), part("within", proof.within)}));
   else
     out.below.push_back(compose.line("proof.too-large", {part("gap", proof.least - proof.least_bound)}));
-  out.below.push_back(compose.line(proof.all_within ? "proof.all" : "proof.some",
-                                   {count("tried", proof.tried), part("width", proof.width)}));
+  const char* through = proof.all_within          ? "proof.all"
+                        : proof.matters == "none" ? "proof.plain"
+                                                  : "proof.some";
+  out.below.push_back(compose.line(through, {count("tried", proof.tried), part("width", proof.width)}));
   const OrderCompared* last = find_order(box, "worst");
   const double by_order = last != nullptr ? last->square.value_or(0.0) - proof.squarest : 0.0;
   std::vector<Arg> matters = {part("order", by_order)};

@@ -243,6 +243,10 @@ constexpr Entry kWords[] = {
      "Where tacks melt under the bead it hangs on the way the box came about: gone through were "
      "{tried} orders, the best of them by a search. Those within {width} of a limit are equal; "
      "of them the best by heat is taken."},
+    {"proof.plain",
+     "Where tacks melt under the bead it hangs on the way the box came about: gone through were "
+     "{tried} orders, the plain ones and the best and the worst of above, and not searched further. "
+     "Those within {width} of a limit are equal; of them the best by heat is taken."},
     {"proof.matters-none",
      "The order of the seams does nothing here that could be seen: {order} of the limit "
      "between the squarest and the worst. It is kept for the heat."},
