@@ -65,7 +65,7 @@ Exit check_command(const CheckOptions& options, Console& console) {
 
   std::vector<std::string> broken = check_plan(*loaded->job, geometry, read->plan);
   if (read->changed)
-    broken.insert(broken.begin(), "it was changed since it was written: its signature does not fit");
+    broken.emplace(broken.begin(), "it was changed since it was written: its signature does not fit");
   if (broken.empty()) {
     console.out << fmt::format("{} keeps its own rules: {} checked\n", cleaned(options.plan),
                                all_of(read->plan));

@@ -50,13 +50,12 @@ ByEigen by_eigen(const std::array<std::pair<Vec3, Vec3>, 6>& six, Vec3 size, dou
   const Eigen::FullPivLU<Matrix> lu(rows);
   ByEigen out{lu.rank(), std::abs(lu.determinant()), 0.0};
   if (out.rank < 6) return out;
-  const Matrix inverse = lu.inverse();
   for (int corner = 0; corner < 8; ++corner)
     for (int signs = 0; signs < 64; ++signs) {
       Eigen::Matrix<double, 6, 1> off;
       for (int i = 0; i < 6; ++i)
         off[i] = (signs >> i) & 1 ? error_mm : -error_mm;
-      const Eigen::Matrix<double, 6, 1> moved = inverse * off;
+      const Eigen::Matrix<double, 6, 1> moved = lu.solve(off);
       const Eigen::Vector3d p((corner & 1) * size.x, (corner >> 1 & 1) * size.y, (corner >> 2 & 1) * size.z);
       out.worst_mm = std::max(out.worst_mm, (moved.head<3>() + moved.tail<3>().cross(p)).norm());
     }

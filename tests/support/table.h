@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cstddef>
+#include <filesystem>
 #include <fstream>
 #include <sstream>
 #include <string>
@@ -57,7 +58,7 @@ class Table {
 
   // Reads tests/data/<name>; all the named columns must be there.
   Table(const std::string& name, const std::vector<std::string>& needed) : name_(name) {
-    std::ifstream file(std::string(TACKSQUARE_TEST_DATA) + "/" + name, std::ios::binary);
+    std::ifstream file(std::filesystem::path(TACKSQUARE_TEST_DATA) / name, std::ios::binary);
     if (!file) FAIL("no test data " << name);
     std::string line;
     while (std::getline(file, line)) {

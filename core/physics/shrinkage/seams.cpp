@@ -261,7 +261,7 @@ void add_neighbours(const Predicting& p, std::size_t seam, SeamShrinkage& to) {
   to.buckling_factor_b = b.factor;
   const Buckling& least = b.factor < a.factor ? b : a;
   const BucklingLevel level = buckling_level(1.0 / least.factor);
-  if (level == BucklingLevel::caution) to.notes.push_back("buckling-caution");
+  if (level == BucklingLevel::caution) to.notes.emplace_back("buckling-caution");
   if (level == BucklingLevel::beyond) to.notes.push_back("buckling-beyond");
   if (level != BucklingLevel::calm && least.short_seam) to.notes.push_back("buckling-floor");
 }

@@ -232,8 +232,8 @@ class RowChecking {
 
 void check_row(const Job& job, const Plan& plan, std::vector<std::string>& lines) {
   if (job.opening.has_value() != plan.row.has_value())
-    lines.push_back(job.opening ? "row: the job states an opening, and no row is planned"
-                                : "row: is planned, but the job states no opening");
+    lines.emplace_back(job.opening ? "row: the job states an opening, and no row is planned"
+                                   : "row: is planned, but the job states no opening");
   else if (job.opening)
     RowChecking(job, plan, lines).check();
 }
