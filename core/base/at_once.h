@@ -1,6 +1,7 @@
 // Two things at once.
 #pragma once
 
+#include <cstddef>
 #include <future>
 #include <utility>
 
@@ -14,6 +15,15 @@ template <class First, class Second> void at_once(First&& first, Second&& second
       std::async(std::launch::async | std::launch::deferred, std::forward<Second>(second));
   std::forward<First>(first)();
   other.get();
+}
+
+// each(i) for every i below count, two at once.
+template <class Each> void each_at_once(std::size_t count, Each&& each) {
+  const auto every_other = [&](std::size_t from) {
+    for (std::size_t i = from; i < count; i += 2)
+      each(i);
+  };
+  at_once([&] { every_other(0); }, [&] { every_other(1); });
 }
 
 } // namespace tacksquare

@@ -41,8 +41,9 @@ struct OrderProof {
   double squarest = 0.0, width = 0.0;
   double scatter = 0.0; // half of the 90 % range of the worst limit, of the planned order from box to box
   std::string matters;  // "none", "below", "at", "above" the scatter
-  // Once more on a net of half the mesh, where orders differ: the planned and the squarest order of above. An
-  // order of less heat off centre that is as square as the squarest above but not there is passed over.
+  // Once more on a net of half the mesh, where orders differ: the planned and the squarest of those that were
+  // looked at there. One that would be planned by the coarser net alone, but is not by the finer, is passed
+  // over.
   double finer_mesh_mm = 0.0, planned_finer = 0.0, squarest_finer = 0.0;
   std::optional<double> passed_over_finer;
   bool operator==(const OrderProof&) const = default;

@@ -138,7 +138,8 @@ DocumentTable proof_table(const Composer& compose, const BoxPlan& box) {
   if (proof.finer_mesh_mm > 0.0) {
     const Arg mesh = number("mesh", ArgKind::length_mm, proof.finer_mesh_mm);
     if (proof.passed_over_finer)
-      out.below.push_back(compose.line("proof.passed-over", {mesh, part("balanced", *proof.passed_over_finer),
+      out.below.push_back(compose.line("proof.passed-over", {mesh, part("other", *proof.passed_over_finer),
+                                                             part("planned", proof.planned_finer),
                                                              part("squarest", proof.squarest_finer)}));
     else
       out.below.push_back(compose.line("proof.finer", {mesh, part("planned", proof.planned_finer),

@@ -261,13 +261,13 @@ constexpr Entry kWords[] = {
                   "{planned}; the chance that all limits hold is {chance} against {planned-chance}."},
     {"proof.finer", "On elements of {mesh} it is the same: as planned {planned}, the squarest of above "
                     "{squarest}."},
-    {"proof.passed-over",
-     "On elements of {mesh} it is not the same: the order that is better by heat comes to "
-     "{balanced} there, the squarest to {squarest}. So the squarest is planned."},
+    {"proof.passed-over", "On elements of {mesh} it is not the same: the order that would be planned by the "
+                          "figures above comes to "
+                          "{other} there, what is planned instead to {planned}, the squarest to {squarest}."},
     {"proof.error",
      "A mean over 32 boxes is good to +-{error} of the limit (90 %). Orders are weighed by the same "
      "boxes: between them it is less."},
-    {"proof.says", "More turns are planned only where each makes the box squarer by that much. Source: "
+    {"proof.says", "More turns are planned only where no order of fewer is as square. Source: "
                    "theory.md, The order of seams. A seam of another shop's hand, other tacks, or a "
                    "fit worse than the limits of fit-up can make another order the better one."},
 

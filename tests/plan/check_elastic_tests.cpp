@@ -123,6 +123,13 @@ TEST_CASE("orders of seams whose squareness and proof do not go together are tol
          "on the finer net the planned order");
   spoilt([](BoxPlan& p) { p.order_proof->passed_over_finer = p.order_proof->squarest_finer; },
          "an order is passed over that is as square");
+  spoilt(
+      [](BoxPlan& p) {
+        p.order_proof->passed_over_finer.reset();
+        for (OrderCompared& order : p.orders)
+          if (order.key == "whole") order.square = *p.orders.front().square - 0.1;
+      },
+      "the finer net does not say otherwise");
   spoilt([](BoxPlan& p) { p.orders.front().square.reset(); }, "is weighed by squareness and the others");
   spoilt([](BoxPlan& p) { p.orders[1].chance = 1.5; }, "squareness or chance out of range");
   spoilt([](BoxPlan& p) { p.order_proof->scatter = -1.0; }, "of the orders of seams is below zero");

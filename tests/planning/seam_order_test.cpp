@@ -323,3 +323,52 @@ TEST_CASE("a box that is planned seam after seam is welded so, and its order is 
   REQUIRE(planned.rows() == compared.rows());
   CHECK((planned - compared).cwiseAbs().maxCoeff() <= 1e-6 * compared.cwiseAbs().maxCoeff());
 }
+
+TEST_CASE(
+    "whole seams are planned where no order in rounds is as square, and none of less cost is as square") {
+  const auto all = made(odd_job_text("bait-box.xml"));
+  const BoxCase& box = *all->box;
+  const std::optional<SeamOrder> order = order_seams(box);
+  REQUIRE(order);
+  REQUIRE_FALSE(order->whole.empty());
+  CHECK(order->judged.front().seam_by_seam == order->whole);
+  CHECK_FALSE(order->proof.passed_over_finer);
+  CHECK(order->proof.planned_finer <= order->proof.squarest_finer + kSameSquare);
+  const std::optional<OrderModel> model = OrderModel::make(box, 1e9);
+  REQUIRE(model);
+  const auto square = [&](const elastic::Ends& ends) {
+    double sum = 0.0;
+    for (const double each : model->worst(ends, kScenarios))
+      sum += each / kScenarios;
+    return sum;
+  };
+  const double planned = square(model->ends_seam_by_seam(order->whole));
+  CHECK(order->judged.front().square == Approx(planned).epsilon(1e-6));
+  CHECK(planned <= order->proof.squarest + kSameSquare);
+  Random random(20270623);
+  SeamOrders seams = box.order.seams;
+  for (int i = 0; i < times(12, 1); ++i) {
+    CHECK(square(model->ends(seams)) > order->proof.squarest + kSameSquare);
+    for (std::size_t g = 0; g < seams.size(); ++g) {
+      random.shuffle(seams[g]);
+      seams[g] = made_legal(box.order.problems[g], seams[g]);
+    }
+  }
+  // With one seam moved there are orders of less cost; the tables or the way they come about rule them out.
+  const std::optional<SetSearch> search = model->whole_seams().search();
+  REQUIRE(search);
+  REQUIRE(order->proof.whole);
+  const long long cost = model->laid_out_whole(order->whole).figures.cost;
+  int cheaper = 0;
+  for (std::size_t from = 0; from < order->whole.size(); ++from)
+    for (std::size_t to = 0; to < order->whole.size(); ++to) {
+      std::vector<std::size_t> other = order->whole;
+      other.erase(other.begin() + static_cast<std::ptrdiff_t>(from));
+      other.insert(other.begin() + static_cast<std::ptrdiff_t>(to), order->whole[from]);
+      if (model->laid_out_whole(other).figures.cost >= cost) continue;
+      ++cheaper;
+      if (search->value({other}) <= *order->proof.whole + kSameSquare)
+        CHECK(square(model->ends_seam_by_seam(other)) > order->proof.squarest + kSameSquare);
+    }
+  CHECK(cheaper > 0);
+}

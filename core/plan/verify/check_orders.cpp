@@ -49,13 +49,16 @@ void check_orders_of_seams(const Checking& c) {
       return;
     }
   check_bounds(c, p);
-  std::optional<double> squarest, least_square, planned;
+  std::optional<double> squarest, least_square, planned, whole;
   for (const OrderCompared& order : c.plan.orders) {
     if (!order.square || !order.chance) continue;
     if (*order.square < 0.0 || *order.chance < 0.0 || *order.chance > 1.0)
       c.tell("order {}: squareness or chance out of range", order.key);
-    if (order.key == "own") continue;   // beside them, not one of them
-    if (order.key == "whole") continue; // of its own turns: each has to be worth it
+    if (order.key == "own") continue; // beside them, not one of them
+    if (order.key == "whole") {       // not planned: no squarer than what is, or not on the finer net
+      whole = order.square;
+      continue;
+    }
     if (order.key == "planned") planned = order.square;
     squarest = std::min(squarest.value_or(*order.square), *order.square);
     if (order.key == "worst") least_square = order.square;
@@ -73,7 +76,12 @@ void check_orders_of_seams(const Checking& c) {
   if (p.planned_finer > p.squarest_finer + p.width + kRounded)
     c.tell("on the finer net the planned order is at {} of the limit, the squarest at {}", p.planned_finer,
            p.squarest_finer);
-  if (p.passed_over_finer && *p.passed_over_finer <= p.squarest_finer + p.width - kRounded)
+  const bool whole_squarer = whole && *whole < *planned - p.width - kRounded;
+  if (whole_squarer && !p.passed_over_finer)
+    c.tell(
+        "each seam in one go is at {} of the limit, as planned {}, and the finer net does not say otherwise",
+        *whole, *planned);
+  if (p.passed_over_finer && *p.passed_over_finer <= p.squarest_finer + p.width - kRounded && !whole_squarer)
     c.tell("an order is passed over that is as square as the squarest on the finer net, too");
 }
 

@@ -256,11 +256,7 @@ class Levers {
   void planned_anew() {
     std::vector<Changed> changes = changes_of(box_);
     std::vector<std::optional<int>> kept(changes.size());
-    const auto every_other = [&](std::size_t from) {
-      for (std::size_t i = from; i < changes.size(); i += 2)
-        kept[i] = kept_by(changes[i].job);
-    };
-    at_once([&] { every_other(0); }, [&] { every_other(1); });
+    each_at_once(changes.size(), [&](std::size_t i) { kept[i] = kept_by(changes[i].job); });
     for (std::size_t i = 0; i < changes.size(); ++i)
       if (kept[i]) add(std::move(changes[i].key), std::move(changes[i].what), before_, chance(*kept[i]));
   }

@@ -9,6 +9,7 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <tuple>
 #include <utility>
 
 namespace tacksquare {
@@ -38,27 +39,29 @@ class Choice {
     prove();
     go_through();
 
-    SeamOrder made;
     look_at_whole();
-    made.seams = looked_at_finer(chosen());
-    proof_.squarest = of(squarest_).square;
+
+    SeamOrder made;
+    decide(made);
+    proof_.squarest = made.whole.empty() ? of(squarest_).square : of(whole_).square;
     proof_.width = kSameSquare;
     proof_.tried = static_cast<int>(judged_.size());
-    if (takes_whole(made.seams)) {
-      made.whole = whole_;
-      proof_.squarest = whole_judged_.square;
-      made.judged.push_back({"planned", {}, whole_, whole_judged_.square, whole_judged_.chance});
-      tell("in-rounds", made.seams, made);
-    } else {
+    if (made.whole.empty()) {
       tell("planned", made.seams, made);
-      made.judged.push_back({"whole", {}, whole_, whole_judged_.square, whole_judged_.chance});
+      tell_whole("whole", whole_, made);
+    } else {
+      tell_whole("planned", made.whole, made);
+      tell("in-rounds", made.seams, made);
     }
     for (const NamedOrder& named : box_.order.compared)
       tell(named.key, named.seams, made);
     if (model_.laid_out(made.seams).figures.cost > box_.order.figures.cost) tell("balanced", balanced, made);
-    if (made.seams != squarest_) tell("squarest", squarest_, made);
+    if (!made.whole.empty() && made.whole != whole_)
+      tell_whole("squarest", whole_, made);
+    else if (made.whole.empty() && made.seams != squarest_)
+      tell("squarest", squarest_, made);
     tell("worst", worst_, made);
-    if (own_) made.judged.push_back({"own", {}, own_order(), own_->square, own_->chance});
+    if (const std::vector<std::size_t> own = own_order(); !own.empty()) tell_whole("own", own, made);
     judge_difference(made);
     made.proof = proof_;
     made.next_runs = next_runs(made);
@@ -70,7 +73,10 @@ class Choice {
     double square = 0.0, chance = 0.0;
   };
 
+  using Whole = std::vector<std::size_t>; // of Work::seams
+
   const Judged& of(const SeamOrders& seams) const { return judged_.at(seams); }
+  const Judged& of(const Whole& seams) const { return whole_judged_.at(seams); }
   static bool better(double a, double b) {
     constexpr double kSteps = 1e5; // the same on every machine
     return std::round(a * kSteps) < std::round(b * kSteps);
@@ -93,11 +99,7 @@ class Choice {
       if (judged_.count(seams) == 0 && std::find(fresh.begin(), fresh.end(), seams) == fresh.end())
         fresh.push_back(seams);
     std::vector<Judged> made(fresh.size());
-    const auto every_other = [&](std::size_t from) {
-      for (std::size_t i = from; i < fresh.size(); i += 2)
-        made[i] = judged(model_.ends(fresh[i]));
-    };
-    at_once([&] { every_other(0); }, [&] { every_other(1); });
+    each_at_once(fresh.size(), [&](std::size_t i) { made[i] = judged(model_.ends(fresh[i])); });
     for (std::size_t i = 0; i < fresh.size(); ++i) {
       judged_.emplace(fresh[i], made[i]);
       if (squarest_.empty() || better(made[i].square, of(squarest_).square)) squarest_ = fresh[i];
@@ -141,7 +143,7 @@ class Choice {
     for (int trial = 0; trial < trials; trial += 2) {
       const std::array<SeamOrders, 2> two = {moved(best, random), moved(best, random)};
       std::array<double, 2> values{};
-      at_once([&] { values[0] = value(two[0]); }, [&] { values[1] = value(two[1]); });
+      each_at_once(2, [&](std::size_t i) { values[i] = value(two[i]); });
       for (std::size_t i = 0; i < two.size(); ++i)
         if (better(values[i], least)) {
           least = values[i];
@@ -157,38 +159,57 @@ class Choice {
   // Seams each in one go, in whatever order and with whatever turns it takes, the shop's own among them. Not
   // searched where orders do nothing and whole seams are no better.
   void look_at_whole() {
-    whole_ = model_.flattened(box_.order.seams);
-    whole_judged_ = judged(model_.ends_seam_by_seam(whole_));
-    search_any();
-    const std::vector<std::size_t> own = own_order();
-    if (own.empty()) return;
-    own_ = judged(model_.ends_seam_by_seam(own));
-    if (!better(own_->square, whole_judged_.square)) return;
-    whole_ = own;
-    whole_judged_ = *own_;
-  }
-
-  void search_any() {
-    if (!is_seen() && of(squarest_).square - whole_judged_.square < kSeen) return;
+    judge_whole(model_.flattened(box_.order.seams));
+    if (const Whole own = own_order(); !own.empty()) judge_whole(own);
+    if (!is_seen() && of(squarest_).square - of(whole_).square < kSeen) return;
     const std::optional<SetSearch> search = model_.whole_seams().search();
     if (!search) return;
     const SetFound found = search->least({whole_}, kWithin, kMostSteps);
     proof_.whole = found.value;
     proof_.whole_bound = found.bound;
-    if (found.order.front() == whole_) return;
-    const Judged other = judged(model_.ends_seam_by_seam(found.order.front()));
-    if (!better(other.square, whole_judged_.square)) return;
-    whole_ = found.order.front();
-    whole_judged_ = other;
+    judge_whole(found.order.front());
+    lighter_ = whole_;
+    if (is_whole_squarer(chosen())) make_lighter(*search);
   }
 
-  // Each further turn has to make the box squarer by the width, on the finer net, too.
-  bool takes_whole(const SeamOrders& planned) const {
-    const int turns = model_.laid_out_whole(whole_).figures.turns - box_.order.figures.turns;
-    const double gain = kSameSquare * std::max(turns, 1);
-    if (whole_judged_.square >= of(planned).square - gain || !finer_) return false;
-    const double by_whole = mean(finer_->worst(finer_->ends_seam_by_seam(whole_), kScenarios));
-    return by_whole < proof_.planned_finer - gain;
+  void judge_whole(const Whole& seams) {
+    const auto [made, fresh] = whole_judged_.try_emplace(seams);
+    if (fresh) made->second = judged(model_.ends_seam_by_seam(seams));
+    if (whole_.empty() || better(made->second.square, of(whole_).square)) whole_ = seams;
+  }
+
+  bool is_whole_squarer(const SeamOrders& planned) const {
+    return of(whole_).square < of(planned).square - kSameSquare;
+  }
+
+  // As square as the squarest, at less cost: one seam moved at a time, what saves most first. Where many are
+  // as square by the tables, the one that is taken is gone through.
+  void make_lighter(const SetSearch& search) {
+    const double up_to = search.value({whole_}) + kSameSquare;
+    for (Whole best;; lighter_ = best) {
+      best = lighter_;
+      long long cost = model_.laid_out_whole(best).figures.cost;
+      for (std::size_t i = 0; i < lighter_.size(); ++i)
+        for (std::size_t k = 0; k < lighter_.size(); ++k) {
+          Whole other = lighter_;
+          other.erase(other.begin() + static_cast<std::ptrdiff_t>(i));
+          other.insert(other.begin() + static_cast<std::ptrdiff_t>(k), lighter_[i]);
+          if (!is_legal(other) || search.value({other}) > up_to) continue;
+          const long long its = model_.laid_out_whole(other).figures.cost;
+          if (its >= cost) continue;
+          cost = its;
+          best = std::move(other);
+        }
+      if (best == lighter_) return;
+      judge_whole(best);
+      if (of(best).square > of(whole_).square + kSameSquare) return;
+    }
+  }
+
+  bool is_legal(const Whole& seams) const {
+    const auto place = [&](std::size_t seam) { return std::find(seams.begin(), seams.end(), seam); };
+    return std::all_of(box_.work.before.begin(), box_.work.before.end(),
+                       [&](const auto& pair) { return place(pair.first) < place(pair.second); });
   }
 
   double trials() const {
@@ -231,10 +252,11 @@ class Choice {
     return seams;
   }
 
-  // Of those as square as the squarest the one of least cost by heat; of equals the balanced one, then the
-  // squarer.
+  // Of those as square as the squarest, whole seams among them, the one of least cost by heat; of equals the
+  // balanced one, then the squarer.
   SeamOrders chosen() const {
-    const double up_to = of(squarest_).square + kSameSquare;
+    const double up_to =
+        std::max(of(squarest_).square, std::min(of(squarest_).square, of(whole_).square) + kSameSquare);
     if (of(box_.order.seams).square <= up_to) return box_.order.seams; // none was found to cost less
     SeamOrders best = squarest_;
     long long cost = model_.laid_out(best).figures.cost;
@@ -251,9 +273,12 @@ class Choice {
   void tell(const std::string& key, const SeamOrders& seams, SeamOrder& to) const {
     to.judged.push_back({key, seams, {}, of(seams).square, of(seams).chance});
   }
+  void tell_whole(const std::string& key, const Whole& seams, SeamOrder& to) const {
+    to.judged.push_back({key, {}, seams, of(seams).square, of(seams).chance});
+  }
 
-  std::vector<std::size_t> own_order() const {
-    std::vector<std::size_t> own;
+  Whole own_order() const {
+    Whole own;
     for (const std::string& id : box_.box.weld_order)
       for (std::size_t s = 0; s < box_.work.seams.size(); ++s)
         if (box_.work.seams[s].id == id) own.push_back(s);
@@ -280,30 +305,49 @@ class Choice {
     return next_runs_of(ordered, model_);
   }
 
-  // Of the chosen order and the squarest the one that is kept.
-  SeamOrders looked_at_finer(SeamOrders planned) {
-    if (!is_seen() && whole_judged_.square >= of(planned).square - kSameSquare) return planned;
+  // The chosen order, where orders differ by what is seen once more on the finer net: of it, the squarest
+  // and, where they are squarer, whole seams the one of least cost that is as square there as the squarest
+  // there.
+  void decide(SeamOrder& to) {
+    to.seams = chosen();
+    const bool by_whole = is_whole_squarer(to.seams);
+    if (by_whole) to.whole = lighter_;
+    if (!is_seen() && !by_whole) return;
     finer_ = model_.finer();
-    if (!finer_) return planned;
-    elastic::Ends of_planned, of_squarest;
-    at_once([&] { of_planned = finer_->ends(planned); },
-            [&] { of_squarest = planned == squarest_ ? elastic::Ends{} : finer_->ends(squarest_); });
+    if (!finer_) return;
+    std::vector<std::pair<SeamOrders, Whole>> last = {{to.seams, {}}}; // of growing cost
+    if (to.seams != squarest_) last.push_back({squarest_, {}});
+    if (by_whole) last.push_back({to.seams, lighter_});
+    if (by_whole && lighter_ != whole_) last.push_back({to.seams, whole_});
+    const std::vector<double> square = squares_finer(last);
     proof_.finer_mesh_mm = finer_->mesh_mm();
-    proof_.planned_finer = mean(finer_->worst(of_planned, kScenarios));
-    proof_.squarest_finer =
-        planned == squarest_ ? proof_.planned_finer : mean(finer_->worst(of_squarest, kScenarios));
-    if (proof_.planned_finer <= proof_.squarest_finer + kSameSquare) return planned;
-    proof_.passed_over_finer = std::exchange(proof_.planned_finer, proof_.squarest_finer);
-    return squarest_;
+    proof_.squarest_finer = *std::min_element(square.begin(), square.end());
+    std::size_t taken = 0;
+    while (square[taken] > proof_.squarest_finer + kSameSquare)
+      ++taken;
+    proof_.planned_finer = square[taken];
+    for (std::size_t i = 0; i < last.size(); ++i)
+      if (i != taken && last[i].second == to.whole && last[i].first == to.seams)
+        proof_.passed_over_finer = square[i];
+    std::tie(to.seams, to.whole) = last[taken];
+  }
+
+  std::vector<double> squares_finer(const std::vector<std::pair<SeamOrders, Whole>>& orders) const {
+    std::vector<double> square(orders.size());
+    each_at_once(orders.size(), [&](std::size_t i) {
+      const auto& [seams, whole] = orders[i];
+      const elastic::Ends ends = whole.empty() ? finer_->ends(seams) : finer_->ends_seam_by_seam(whole);
+      square[i] = mean(finer_->worst(ends, kScenarios));
+    });
+    return square;
   }
 
   const BoxCase& box_;
   OrderModel model_;
   std::map<SeamOrders, Judged> judged_;
-  SeamOrders squarest_, worst_;    // of those
-  std::vector<std::size_t> whole_; // the squarest of whole seams, of Work::seams
-  Judged whole_judged_;
-  std::optional<Judged> own_; // the shop's
+  SeamOrders squarest_, worst_; // of those
+  std::map<Whole, Judged> whole_judged_;
+  Whole whole_, lighter_; // the squarest of those, and one as square of less cost
   std::optional<OrderModel> finer_;
   std::optional<std::vector<SeamOrders>> within_;
   OrderProof proof_;

@@ -21,8 +21,8 @@ namespace tacksquare {
 // could be seen, a search from the best of them.
 //
 // Seams that are each welded in one go, in any order and with whatever turns it takes (whole_seams.h), are
-// weighed beside these; the best of them is taken where it is squarer by more than kSameSquare for each turn
-// that it takes more, at least one.
+// weighed beside these and taken where no order in rounds is as square: of those that are within kSameSquare
+// of the squarest, one of few turns and little heat off centre.
 //
 // On a coarser net than the figures of the plan. Where orders differ, the one that is taken and the squarest
 // are gone through once more on half that mesh: if they are not equal there, the squarest is taken.

@@ -160,11 +160,7 @@ class Tacks {
 
   std::vector<Weighed> weigh_all(const elastic::Tacking& by, const std::vector<Named>& orders) const {
     std::vector<Weighed> all(orders.size());
-    const auto every_other = [&](std::size_t from) {
-      for (std::size_t i = from; i < orders.size(); i += 2)
-        all[i] = weigh(by, orders[i].second);
-    };
-    at_once([&] { every_other(0); }, [&] { every_other(1); });
+    each_at_once(orders.size(), [&](std::size_t i) { all[i] = weigh(by, orders[i].second); });
     return all;
   }
 
