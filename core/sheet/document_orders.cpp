@@ -125,6 +125,8 @@ DocumentTable proof_table(const Composer& compose, const BoxPlan& box) {
                         : proof.matters == "none" ? "proof.plain"
                                                   : "proof.some";
   out.below.push_back(compose.line(through, {count("tried", proof.tried), part("width", proof.width)}));
+  if (find_order(box, "in-rounds") != nullptr)
+    out.below.push_back(compose.line("proof.in-one-go", {part("width", proof.width)}));
   const OrderCompared* last = find_order(box, "worst");
   const double by_order = last != nullptr ? last->square.value_or(0.0) - proof.squarest : 0.0;
   std::vector<Arg> matters = {part("order", by_order)};

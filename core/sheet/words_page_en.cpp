@@ -232,8 +232,9 @@ constexpr Entry kWords[] = {
     {"proof.planned", "the same: as planned"},
     {"proof.proven", "Of tacks that keep their force all {orders} orders were weighed: proven to {within} of "
                      "the limit."},
-    {"proof.open", "Of tacks that keep their force there are {orders} orders; the search was cut short, and "
-                   "the best may be as far off as the last column says."},
+    {"proof.open",
+     "Of tacks that keep their force there are {orders} orders; the search was cut short before "
+     "it was proven to {within} of the limit, and the best may be as far off as the last column says."},
     {"proof.whole", "tacks keep their force, seams as wholes, mean over 32 boxes: the best that was found"},
     {"proof.too-large", "There are too many seams in one group to prove the best: it was searched, and a "
                         "better one may be up to {gap} of the limit better."},
@@ -247,6 +248,9 @@ constexpr Entry kWords[] = {
      "Where tacks melt under the bead it hangs on the way the box came about: gone through were "
      "{tried} orders, the plain ones and the best and the worst of above, and not searched further. "
      "Those within {width} of a limit are equal; of them the best by heat is taken."},
+    {"proof.in-one-go",
+     "None of these is within {width} of the squarest that welds each seam in one go, so that is planned: "
+     "of those within {width} one of few turns and little heat off centre, by moving one seam at a time."},
     {"proof.matters-none",
      "The order of the seams does nothing here that could be seen: {order} of the limit "
      "between the squarest and the worst. It is kept for the heat."},
