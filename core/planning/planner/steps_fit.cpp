@@ -22,9 +22,12 @@ void write_inside_parts(const BoxCase& box, StepWriter& out) {
     const char* key = std::abs(normal.x) > 0.9   ? "inside.from-left"
                       : std::abs(normal.y) > 0.9 ? "inside.from-front"
                       : std::abs(normal.z) > 0.9 ? "inside.from-under"
-                                                 : "inside.as-drawn";
+                                                 : nullptr;
     const double at_mm = std::abs(dot(from, normal));
-    places.push_back({key, {word("face", face.id), length("at", at_mm, "steel-rule")}});
+    if (key != nullptr)
+      places.push_back({key, {word("face", face.id), length("at", at_mm, "steel-rule")}});
+    else
+      places.push_back({"inside.as-drawn", {word("face", face.id)}});
   }
   if (places.empty() || box.box.form == BoxForm::own_faces) return;
   Step& step = out.add(Who::both, "step.inside-parts", {list("places", std::move(places))},
