@@ -130,6 +130,23 @@ TEST_CASE("orders of seams whose squareness and proof do not go together are tol
           if (order.key == "whole") order.square = *p.orders.front().square - 0.1;
       },
       "the finer net does not say otherwise");
+  // Of less cost, and as square as the squarest in rounds: but not as whole seams, if these are squarer.
+  const auto cheaper = [](double whole_below) {
+    return [whole_below](BoxPlan& p) {
+      const double squarest = p.order_proof->squarest;
+      for (OrderCompared& order : p.orders) {
+        if (order.key == "whole") order.square = squarest - whole_below;
+        if (order.key != "by-id") continue;
+        order.square = squarest + 0.03;
+        order.cost = p.orders.front().cost - 1;
+      }
+    };
+  };
+  spoilt(cheaper(0.0), "order by-id costs less");
+  Plan allowed = whole_locker().plan;
+  cheaper(0.04)(allowed.boxes.at(0));
+  CHECK(joined(check_plan(whole_locker().job, whole_locker().geometry, allowed)).find("costs less") ==
+        std::string::npos);
   spoilt([](BoxPlan& p) { p.orders.front().square.reset(); }, "is weighed by squareness and the others");
   spoilt([](BoxPlan& p) { p.orders[1].chance = 1.5; }, "squareness or chance out of range");
   spoilt([](BoxPlan& p) { p.order_proof->scatter = -1.0; }, "of the orders of seams is below zero");

@@ -271,6 +271,8 @@ void check_order(const Checking& c) {
   if (first.runs != planned) c.tell("the order compared as planned is not the order of the runs");
   std::optional<double> squarest;
   if (c.plan.order_proof) squarest = c.plan.order_proof->squarest;
+  for (const OrderCompared& order : c.plan.orders)
+    if (squarest && order.key == "whole") squarest = std::min(*squarest, order.square.value_or(*squarest));
   for (const OrderCompared& order : c.plan.orders) {
     if (!std::is_permutation(order.runs.begin(), order.runs.end(), planned.begin(), planned.end()))
       c.tell("order {} does not hold every run once", order.key);

@@ -38,7 +38,6 @@ class Choice {
     judge(plain);
     prove();
     go_through();
-
     look_at_whole();
 
     SeamOrder made;
@@ -61,7 +60,7 @@ class Choice {
     else if (made.whole.empty() && made.seams != squarest_)
       tell("squarest", squarest_, made);
     tell("worst", worst_, made);
-    if (const std::vector<std::size_t> own = own_order(); !own.empty()) tell_whole("own", own, made);
+    if (const Whole own = own_order(); !own.empty()) tell_whole("own", own, made);
     judge_difference(made);
     made.proof = proof_;
     made.next_runs = next_runs(made);
@@ -161,15 +160,17 @@ class Choice {
   void look_at_whole() {
     judge_whole(model_.flattened(box_.order.seams));
     if (const Whole own = own_order(); !own.empty()) judge_whole(own);
-    if (!is_seen() && of(squarest_).square - of(whole_).square < kSeen) return;
-    const std::optional<SetSearch> search = model_.whole_seams().search();
-    if (!search) return;
-    const SetFound found = search->least({whole_}, kWithin, kMostSteps);
-    proof_.whole = found.value;
-    proof_.whole_bound = found.bound;
-    judge_whole(found.order.front());
+    std::optional<SetSearch> search;
+    if (is_seen() || of(squarest_).square - of(whole_).square >= kSeen)
+      search = model_.whole_seams().search();
+    if (search) {
+      const SetFound found = search->least({whole_}, kWithin, kMostSteps);
+      proof_.whole = found.value;
+      proof_.whole_bound = found.bound;
+      judge_whole(found.order.front());
+    }
     lighter_ = whole_;
-    if (is_whole_squarer(chosen())) make_lighter(*search);
+    if (search && is_whole_squarer(chosen())) make_lighter(*search);
   }
 
   void judge_whole(const Whole& seams) {
